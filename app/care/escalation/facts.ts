@@ -1,0 +1,408 @@
+import { type Answers, toCelsius, toCelsiusDifference, toMgdl } from '../check/answers.ts';
+import { hasOpenAnswers, LOW_TEMPERATURE_C } from '../check/applies.ts';
+import { bandRank, GRAVE_UNWELL, QUESTIONS, type QuestionId, question } from '../check/questions.ts';
+import { ellipseAreaMm2 } from '../healing/area.ts';
+import { DAY_MS, daysBetween, HOUR_MS, type LocalDay } from '../schedule/day.ts';
+import type { Level } from './levels.ts';
+import type { Limits } from './limits.ts';
+
+/** An instant with the calendar day the person was in. */
+export interface Moment {
+  /** ms since 1970, UTC. */
+  at: number;
+  day: LocalDay;
+}
+
+/** A finished check, seen from one wound. */
+export interface PastCheck extends Moment {
+  answers: Answers;
+}
+
+/** A wound's size: its two diameters, or an area that was traced. */
+export interface PastMeasurement extends Moment {
+  lengthMm?: number | undefined;
+  widthMm?: number | undefined;
+  areaMm2?: number | undefined;
+}
+
+/** An alert that was raised, and what came of it. */
+export interface PastAlert extends Moment {
+  level: Level;
+  /** `null` or `couldNotReach`: nobody has answered yet. */
+  outcome: string | null;
+}
+
+/** What happened before, for one wound, in any order. */
+export interface History {
+  checks: readonly PastCheck[];
+  /** Dressing changes, with or without answers. */
+  changes: readonly Moment[];
+  measurements: readonly PastMeasurement[];
+  alerts: readonly PastAlert[];
+}
+
+export const EMPTY_HISTORY: History = { checks: [], changes: [], measurements: [], alerts: [] };
+
+/** How long the answers of an open wound stand on days without a change. */
+export const OPEN_ANSWERS_STAND_MS = 24 * HOUR_MS;
+/** An armpit reads lower: fever from 37.5 where the mouth has 38.0 [EV-FEV-01]. */
+const ARMPIT_FEVER_LOWER_C = 0.5;
+/** …and raised from 37.2 where the mouth has 37.8 [EV-FEV-01]. */
+const ARMPIT_RAISED_LOWER_C = 0.6;
+const VERY_LOW_C = 35;
+
+const byTime = (a: Moment, b: Moment): number => a.at - b.at;
+const notAfter =
+  (now: Moment) =>
+  (past: Moment): boolean =>
+    past.at <= now.at;
+
+/** Area in mm²: as traced, else of the ellipse with these diameters; undefined when neither is known. */
+export function areaOf(m: PastMeasurement): number | undefined {
+  if (m.areaMm2 !== undefined) return m.areaMm2;
+  if (m.lengthMm !== undefined && m.widthMm !== undefined) return ellipseAreaMm2(m.lengthMm, m.widthMm);
+  return undefined;
+}
+
+/** A change with the amount that was found, oldest first. */
+interface OpenCheck extends Moment {
+  answers: Answers;
+}
+
+/**
+ * Everything the rules ask about, worked out once from the plan, the past, the
+ * answers and the clock.
+ *
+ * In *lenient* mode every test for one exact code also holds for the graver
+ * codes of the same question (and for `unsure`, where the milder end is what
+ * the rule watches). `assess` uses it so that a rule raised by the plan never
+ * leaves a graver answer with a lower level.
+ */
+export class Facts {
+  readonly answers: Answers;
+  /** Open checks, oldest first; the last is the one whose answers stand now. */
+  readonly openChecks: readonly OpenCheck[];
+  /** Whether the last of `openChecks` still stands: now, or at most 24 hours old. */
+  readonly openStands: boolean;
+  readonly signs: readonly string[];
+  readonly fever: boolean;
+
+  constructor(
+    readonly limits: Limits,
+    readonly history: History,
+    given: Answers,
+    readonly now: Moment,
+    readonly lenient: boolean,
+  ) {
+    const past = history.checks.filter(notAfter(now)).sort(byTime);
+    const pastOpen = past.filter((c) => hasOpenAnswers(c.answers));
+    const latest = pastOpen.at(-1);
+    const openNow = hasOpenAnswers(given);
+    const latestStands = latest !== undefined && now.at - latest.at <= OPEN_ANSWERS_STAND_MS;
+    this.answers = latestStands ? { ...openAnswersOf(latest.answers), ...given } : given;
+    this.openChecks = openNow ? [...pastOpen, { ...now, answers: this.answers }] : pastOpen;
+    this.openStands = openNow || latestStands;
+    this.signs = this.localSigns();
+    this.fever = this.reading('feverC', ARMPIT_FEVER_LOWER_C) || this.feels('yes');
+  }
+
+  /** The code answered, or undefined. */
+  code(id: QuestionId): string | undefined {
+    const answer = this.answers[id];
+    if (typeof answer === 'string') return answer;
+    if (id === 'warmth' && typeof answer === 'object' && 'pairs' in answer) return answer.feel;
+    return undefined;
+  }
+
+  /** Whether a question has just this code (in lenient mode: or a graver one). */
+  is(id: QuestionId, code: string): boolean {
+    return this.lenient ? this.atLeast(id, code) : this.code(id) === code;
+  }
+
+  /** Whether a question has this code or a graver one. */
+  atLeast(id: QuestionId, code: string): boolean {
+    const given = this.code(id);
+    return given !== undefined && given !== 'unsure' && rank(id, given) >= rank(id, code);
+  }
+
+  /** Whether a many-of question includes this code. */
+  has(id: 'unwell' | 'woundBed', code: string): boolean {
+    return (this.answers[id] as readonly string[] | undefined)?.includes(code) ?? false;
+  }
+
+  /** `question:code` of what was answered, for reasons and known findings. */
+  found(id: QuestionId): string {
+    return `${id}:${this.code(id) ?? ''}`;
+  }
+
+  get grave(): readonly string[] {
+    return GRAVE_UNWELL.filter((code) => this.has('unwell', code)).map((code) => `unwell:${code}`);
+  }
+
+  /** Newly black tissue, wherever it was seen. */
+  get newBlack(): readonly string[] {
+    return [
+      ...(this.is('footColour', 'newBlack') ? [this.found('footColour')] : []),
+      ...(this.has('woundBed', 'newBlack') ? ['woundBed:newBlack'] : []),
+    ];
+  }
+
+  get deep(): readonly string[] {
+    return ['deeper', 'boneOrTendon'].filter((code) => this.has('woundBed', code)).map((code) => `woundBed:${code}`);
+  }
+
+  get newOdour(): boolean {
+    return this.is('odour', 'newOrStronger');
+  }
+
+  /** Every reading of the thermometer, °C. */
+  get readingsC(): readonly number[] {
+    const t = this.answers.temperature;
+    if (t === undefined || !('value' in t)) return [];
+    return [t.value, ...(t.again === undefined ? [] : [t.again])].map((value) => toCelsius(value, t.unit));
+  }
+
+  private inArmpit(): boolean {
+    const t = this.answers.temperature;
+    return t !== undefined && 'value' in t && t.site === 'armpit';
+  }
+
+  private reading(which: 'feverC' | 'raisedC', lowerInArmpit: number): boolean {
+    const from = this.limits.thresholds[which] - (this.inArmpit() ? lowerInArmpit : 0);
+    // Rounded, because 38.0 − 0.5 must be 37.5 and not a hair off.
+    return this.readingsC.some((c) => c >= Number(from.toFixed(2)));
+  }
+
+  feels(word: 'unsure' | 'yes'): boolean {
+    const t = this.answers.temperature;
+    return t !== undefined && 'feelsFeverish' in t && t.feelsFeverish === word;
+  }
+
+  get raised(): boolean {
+    return this.reading('raisedC', ARMPIT_RAISED_LOWER_C) && (this.lenient || !this.fever);
+  }
+
+  get lowTwice(): boolean {
+    const c = this.readingsC;
+    if (this.lenient && this.veryLow) return true;
+    return c.length >= 2 && c.every((value) => value < LOW_TEMPERATURE_C);
+  }
+
+  get veryLow(): boolean {
+    return this.readingsC.some((c) => c < VERY_LOW_C);
+  }
+
+  /** Names of the places where the wound side is warmer by more than the threshold. */
+  private warmSites(answers: Answers): string[] {
+    const w = answers.warmth;
+    if (w === undefined || typeof w === 'string') return [];
+    const limit = this.limits.thresholds.warmthDifferenceC;
+    return w.pairs.filter((p) => toCelsiusDifference(p.woundSide - p.otherSide, p.unit ?? 'Cel') > limit).map((p) => p.site);
+  }
+
+  get warmPlaces(): readonly string[] {
+    return this.warmSites(this.answers);
+  }
+
+  /** Checks of the calendar day before today. */
+  private get yesterday(): readonly PastCheck[] {
+    return this.history.checks.filter((c) => daysBetween(c.day, this.now.day) === 1);
+  }
+
+  /** Places that were warm yesterday and are warm today. */
+  get warmTwoDays(): readonly string[] {
+    const before = new Set(this.yesterday.flatMap((c) => this.warmSites(c.answers)));
+    return this.warmPlaces.filter((site) => before.has(site));
+  }
+
+  /** Warm by measurement alone: nothing the hand felt, no other sign, and not yesterday. */
+  get warmOnlyOnce(): boolean {
+    if (this.warmPlaces.length === 0) return false;
+    return this.lenient || (this.warmTwoDays.length === 0 && this.signs.length === 1 && this.signs[0] === 'warmth:measured');
+  }
+
+  /** Local signs of infection that stand now [EV-INF-01, IDSA 2012 and IWGDF/IDSA 2023], each once. */
+  private localSigns(): string[] {
+    const signs: string[] = [];
+    if (this.atLeast('swelling', 'new') || this.atLeast('warmth', 'hotAndSwollen')) {
+      signs.push(this.atLeast('swelling', 'new') ? 'swelling:new' : this.found('warmth'));
+    }
+    if (this.atLeast('redness', 'wide')) signs.push(this.found('redness'));
+    if (this.atLeast('pain', 'more')) signs.push(this.found('pain'));
+    if (this.atLeast('warmth', 'warmer')) signs.push(this.found('warmth'));
+    else if (this.warmPlaces.length > 0) signs.push('warmth:measured');
+    if (this.atLeast('drainageColour', 'cloudyThick')) signs.push(this.found('drainageColour'));
+    for (const finding of this.limits.alsoSigns) {
+      const [id, code] = finding.split(':') as [QuestionId, string];
+      const stands = id === 'unwell' || id === 'woundBed' ? this.has(id, code) : this.atLeast(id, code);
+      if (stands && !signs.some((s) => s.startsWith(`${id}:`))) signs.push(id === 'unwell' || id === 'woundBed' ? finding : this.found(id));
+    }
+    return signs;
+  }
+
+  /** The amounts found at the latest changes, newest first; only while the newest still stands. */
+  get amounts(): readonly string[] {
+    if (!this.openStands) return [];
+    return this.openChecks
+      .map((c) => c.answers.drainageAmount)
+      .filter((a) => a !== undefined)
+      .reverse();
+  }
+
+  get aboveExpected(): boolean {
+    const now = this.amounts[0];
+    return isBand(now) && bandRank(now) > bandRank(this.limits.expectedDrainage[1]);
+  }
+
+  /** Drier than expected at this change and the one before. */
+  get belowExpectedTwice(): boolean {
+    const below = (a: string | undefined): boolean =>
+      (isBand(a) && bandRank(a) < bandRank(this.limits.expectedDrainage[0])) || (this.lenient && a === 'unsure');
+    return below(this.amounts[0]) && below(this.amounts[1]);
+  }
+
+  /** Risen at each of the last three changes, that is over four amounts. */
+  get risingThrice(): boolean {
+    const four = this.amounts.slice(0, 4);
+    if (four.length < 4 || !four.every(isBand)) return false;
+    const [d, c, b, a] = four.map(bandRank) as [number, number, number, number];
+    return a < b && b < c && c < d;
+  }
+
+  get soggyNow(): boolean {
+    return this.openStands && this.is('edge', 'whiteSoggy');
+  }
+
+  get soggyTwice(): boolean {
+    const before = this.openChecks.at(-2)?.answers.edge;
+    return this.soggyNow && (before === 'whiteSoggy' || (this.lenient && before === 'newBlisterOrSore'));
+  }
+
+  /** The change before an instant, if any. */
+  private changeBefore(at: number): number | undefined {
+    const times = this.history.changes.map((c) => c.at).filter((t) => t < at);
+    return times.length > 0 ? Math.max(...times) : undefined;
+  }
+
+  /** Marked through or leaking before the change was due; unknown due times count as early. */
+  private overwhelmedAt(check: PastCheck): boolean {
+    const state = check.answers.dressing;
+    if (state !== 'markedThrough' && state !== 'leaking') return false;
+    const last = this.changeBefore(check.at);
+    return last === undefined || check.at < last + this.limits.changeEveryHours * HOUR_MS;
+  }
+
+  get overwhelmedTwice(): boolean {
+    const before = this.history.checks
+      .filter(notAfter(this.now))
+      .filter((c) => c.at < this.now.at && c.answers.dressing !== undefined)
+      .sort(byTime)
+      .at(-1);
+    return before !== undefined && this.overwhelmedAt(before) && this.overwhelmedAt({ ...this.now, answers: this.answers });
+  }
+
+  get hardlyTwoDays(): boolean {
+    const bad = (a: Answers): boolean => a.offloading === 'hardly' || a.offloading === 'brokenOrHurts';
+    return this.is('offloading', 'hardly') && this.yesterday.some((c) => bad(c.answers));
+  }
+
+  get glucoseMgdl(): number | undefined {
+    const g = this.answers.glucose;
+    return g === undefined ? undefined : toMgdl(g.value, g.unit);
+  }
+
+  get ill(): boolean {
+    return this.fever || this.has('unwell', 'vomiting') || this.signs.length > 0;
+  }
+
+  /** No change for twice the plan's interval. A phone that knows of no change at all cannot say. */
+  get changeOverdue(): boolean {
+    const times = this.history.changes.filter(notAfter(this.now)).map((c) => c.at);
+    if (times.length === 0) return false;
+    return this.now.at - Math.max(...times) >= 2 * this.limits.changeEveryHours * HOUR_MS;
+  }
+
+  /** Measurements with an area, oldest first. */
+  private get sizes(): readonly { day: LocalDay; area: number }[] {
+    return this.history.measurements
+      .filter(notAfter(this.now))
+      .sort(byTime)
+      .flatMap((m) => {
+        const area = areaOf(m);
+        return area === undefined ? [] : [{ day: m.day, area }];
+      });
+  }
+
+  /**
+   * Whether the newest measurement in a window of days after the first shows
+   * less than the wanted reduction, and no later one has made up for it.
+   * @param share wanted reduction as a share of the first area [EV-HEA-02 to -04].
+   */
+  private stalledIn(fromDay: number, toDay: number, share: number): boolean {
+    const [first, ...later] = this.sizes;
+    if (!first || first.area <= 0) return false;
+    const reached = (m: { area: number }): boolean => 1 - m.area / first.area >= share - 1e-9;
+    const inWindow = later.filter((m) => {
+      const days = daysBetween(first.day, m.day);
+      return days >= fromDay && days <= toDay;
+    });
+    const newest = inWindow.at(-1);
+    if (!newest || reached(newest)) return false;
+    return !later.slice(later.indexOf(newest) + 1).some(reached);
+  }
+
+  get sizeStalled(): boolean {
+    return this.stalledIn(26, 35, 0.5) || this.stalledIn(54, 63, 0.9);
+  }
+
+  /** The newest measurement and another at least five days before it are both larger than the first by more than the share. */
+  get sizeGrowing(): boolean {
+    const [first, ...later] = this.sizes;
+    const newest = later.at(-1);
+    if (!first || !newest || first.area <= 0) return false;
+    const larger = (m: { area: number }): boolean => m.area / first.area > 1 + this.limits.thresholds.growthShare + 1e-9;
+    return larger(newest) && later.some((m) => larger(m) && daysBetween(m.day, newest.day) >= 5);
+  }
+
+  /** The gravest alert that nobody has answered for too long, if any. */
+  get unresolved(): PastAlert | undefined {
+    const wait: Partial<Record<Level, number>> = { callToday: DAY_MS, callNow: HOUR_MS / 2, emergency: HOUR_MS / 2 };
+    const open = this.history.alerts.filter((a) => a.outcome === null || a.outcome === 'couldNotReach');
+    const late = open.filter((a) => this.now.at - a.at >= (wait[a.level] ?? Number.POSITIVE_INFINITY));
+    const order: Level[] = ['emergency', 'callNow', 'callToday'];
+    return order.map((level) => late.find((a) => a.level === level)).find((a) => a !== undefined);
+  }
+
+  /** Days past the review date; 0 when not past or when there is none. */
+  get daysPastReview(): number {
+    const by = this.limits.reviewBy;
+    return by === undefined ? 0 : Math.max(0, daysBetween(by, this.now.day));
+  }
+
+  /** Questions answered with `unsure`. */
+  get unsure(): readonly string[] {
+    return QUESTIONS.map((q) => q.id).filter((id) => {
+      const answer = this.answers[id];
+      if (Array.isArray(answer)) return (answer as string[]).includes('unsure');
+      return id === 'temperature' ? this.feels('unsure') : id !== 'note' && this.code(id) === 'unsure';
+    });
+  }
+
+  /** A wound that must stay dry is wet, smells anew or is red. Not being sure of the amount or the redness counts. */
+  get dryBreached(): readonly string[] {
+    if (!this.limits.keepDry) return [];
+    const not = (id: QuestionId, mild: string): boolean => this.code(id) !== undefined && this.code(id) !== mild;
+    return [
+      ...(not('drainageAmount', 'none') ? [this.found('drainageAmount')] : []),
+      ...(this.newOdour ? [this.found('odour')] : []),
+      ...(not('redness', 'none') ? [this.found('redness')] : []),
+    ];
+  }
+}
+
+const rank = (id: QuestionId, code: string): number => question(id).codes.indexOf(code);
+const isBand = (a: string | undefined): a is 'none' | 'light' | 'moderate' | 'heavy' => a !== undefined && a !== 'unsure';
+
+function openAnswersOf(answers: Answers): Answers {
+  return Object.fromEntries(QUESTIONS.filter((q) => q.when === 'open').map((q) => [q.id, answers[q.id]])) as Answers;
+}

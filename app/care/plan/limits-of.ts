@@ -1,0 +1,30 @@
+import type { Band } from '../check/questions.ts';
+import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../escalation/limits.ts';
+import { longestGapHours } from '../schedule/due.ts';
+import { type Interval, type Plan, recipeFor, type Wound } from './plan.ts';
+
+/**
+ * The change interval in force: that of the band last found, else of the
+ * driest expected band with a recipe, else of any band with one.
+ */
+export function intervalInUse(wound: Wound, lastFound: Band | undefined): Interval | undefined {
+  const order: Band[] = [...(lastFound ? [lastFound] : []), ...wound.expectedDrainage, 'none', 'light', 'moderate', 'heavy'];
+  return order.map((band) => recipeFor(wound, band)?.change).find((interval) => interval !== undefined);
+}
+
+/** What the escalation rules need to know of one wound's plan. */
+export function limitsOf(plan: Plan, wound: Wound, lastFound: Band | undefined): Limits {
+  const interval = intervalInUse(wound, lastFound);
+  const own = plan.escalation;
+  return {
+    expectedDrainage: wound.expectedDrainage,
+    changeEveryHours: interval ? longestGapHours(interval) : DEFAULT_LIMITS.changeEveryHours,
+    keepDry: wound.keepDry,
+    known: wound.known,
+    alsoSigns: own.alsoSigns ?? [],
+    asks: plan.asks,
+    raise: (own.raise ?? {}) as Limits['raise'],
+    reviewBy: plan.reviewBy,
+    thresholds: { ...DEFAULT_THRESHOLDS, ...(own.thresholds as Partial<Limits['thresholds']> | undefined) },
+  };
+}

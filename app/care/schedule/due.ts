@@ -1,0 +1,40 @@
+import type { Interval } from '../plan/plan.ts';
+import { addDays, HOUR_MS, instantOf, type LocalDay, localDay, WEEKDAYS, wallClock, weekdayOf } from './day.ts';
+
+/** When a change is due. */
+export interface Due {
+  /** The instant (ms) from which it is due. */
+  at: number;
+  /** The person's calendar day of that instant. */
+  day: LocalDay;
+}
+
+/** The longest time between two changes, in hours. */
+export function longestGapHours(interval: Interval): number {
+  if (interval.kind === 'hours') return interval.hours;
+  if (interval.kind === 'timesADay') return 24 / interval.times;
+  const marked = interval.days.map((d) => WEEKDAYS.indexOf(d)).sort((a, b) => a - b);
+  const gaps = marked.map((d, i) => ((marked[i + 1] ?? (marked[0] as number) + 7) - d) * 24);
+  return Math.max(...gaps);
+}
+
+/**
+ * When the next change is due after the last one done.
+ *
+ * Whole days keep the wall-clock time of day: a change at 09:00 every 48 hours
+ * is due at 09:00 two days on, whatever the clocks do in between. Chosen
+ * weekdays are due from the start of the day.
+ * @param last the last change, ms.
+ * @param zone the person's IANA time zone.
+ */
+export function nextDue(interval: Interval, last: number, zone: string): Due {
+  const then = wallClock(last, zone);
+  if (interval.kind === 'weekdays') {
+    let day = addDays(then.day, 1);
+    while (!interval.days.includes(weekdayOf(day))) day = addDays(day, 1);
+    return { at: instantOf(day, 0, zone), day };
+  }
+  const hours = longestGapHours(interval);
+  const at = hours % 24 === 0 ? instantOf(addDays(then.day, hours / 24), then.minutes, zone) : last + hours * HOUR_MS;
+  return { at, day: localDay(at, zone) };
+}
