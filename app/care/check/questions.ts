@@ -102,5 +102,5 @@ export function isFinding(text: string): boolean {
   const [id, code, ...rest] = text.split(':');
   if (rest.length > 0 || !id || !code) return false;
   const q = byId.get(id);
-  return q !== undefined && q.codes.includes(code);
+  return q?.codes.includes(code) ?? false;
 }

@@ -142,7 +142,9 @@ function loosened(raise: Readonly<Record<string, Level>>): string[] {
  */
 export function runCase(given: Case): string[] {
   const plan = given.plan ?? {};
-  const problems = loosened(plan.raise ?? {}).map((id) => `the plan may not lower ${id} below the table`);
+  const problems = loosened((plan.raise ?? {}) as Readonly<Record<string, Level>>).map(
+    (id) => `the plan may not lower ${id} below the table`,
+  );
   const now = momentOf(given.now ?? DEFAULT_NOW);
   const found = assess(limitsOf(plan), historyOf(given.history ?? []), fullAnswers(given.answers, given.unanswered), now);
   // A case knows only whether the clinic is open; a closed one counts as not opening within a day.
@@ -151,8 +153,18 @@ export function runCase(given: Case): string[] {
     hasOutOfHours: plan.hasOutOfHours ?? false,
     opensSoon: false,
   });
-  const fired = found.fired.map((r) => r.rule as string);
-  const { expect } = given;
+  return [
+    ...problems,
+    ...unmet(
+      given.expect,
+      told,
+      found.fired.map((r) => r.rule as string),
+    ),
+  ];
+}
+
+function unmet(expect: Case['expect'], told: Outcome, fired: readonly string[]): string[] {
+  const problems: string[] = [];
   if (expect.level && told !== expect.level)
     problems.push(`expected ${expect.level}, got ${told} (${fired.join(', ') || 'no rule fired'})`);
   if (expect.atLeast && (told === 'unfinished' || !isAtLeast(told, expect.atLeast))) {
