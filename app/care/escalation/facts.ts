@@ -254,6 +254,14 @@ export class Facts {
     return isBand(now) && bandRank(now) > bandRank(this.limits.expectedDrainage[1]);
   }
 
+  /** The plan has no recipe for this amount (lenient: or for a lighter one that is above the expected range). */
+  get inCallBand(): boolean {
+    const now = this.amounts[0];
+    if (!isBand(now)) return false;
+    const call = this.limits.callBands;
+    return call.includes(now) || (this.lenient && this.aboveExpected && call.some((b) => bandRank(b) <= bandRank(now)));
+  }
+
   /** Drier than expected at this change and the one before. */
   get belowExpectedTwice(): boolean {
     const below = (a: string | undefined): boolean =>

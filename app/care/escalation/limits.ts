@@ -43,6 +43,8 @@ export interface Limits {
   expectedDrainage: readonly [Band, Band];
   /** Hours from one change to the next in the band now in use. */
   changeEveryHours: number;
+  /** Amounts for which the plan says "call us" instead of giving a recipe. */
+  callBands: readonly Band[];
   /** A dry gangrene that must stay dry. */
   keepDry: boolean;
   /** Findings the clinic already knows, as `question:code`. */
@@ -62,6 +64,7 @@ export interface Limits {
 export const DEFAULT_LIMITS: Limits = {
   expectedDrainage: ['none', 'moderate'],
   changeEveryHours: 48,
+  callBands: [],
   keepDry: false,
   known: [],
   alsoSigns: [],

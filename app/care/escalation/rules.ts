@@ -193,6 +193,13 @@ export const RULES = [
     source: ['EV-EXU-09'],
     when: (f) => fires(f.aboveExpected, [f.found('drainageAmount')]),
   },
+  // Ours: the plan has no recipe for this amount and says to call instead.
+  {
+    id: 'plan-says-call',
+    level: 'callToday',
+    source: ['practice'],
+    when: (f) => fires(f.inCallBand, [f.found('drainageAmount')]),
+  },
   {
     id: 'drainage-rising',
     level: 'callToday',

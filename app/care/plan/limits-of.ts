@@ -1,4 +1,4 @@
-import type { Band } from '../check/questions.ts';
+import { BANDS, type Band } from '../check/questions.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../escalation/limits.ts';
 import { longestGapHours } from '../schedule/due.ts';
 import { type Interval, type Plan, recipeFor, type Wound } from './plan.ts';
@@ -19,6 +19,7 @@ export function limitsOf(plan: Plan, wound: Wound, lastFound: Band | undefined):
   return {
     expectedDrainage: wound.expectedDrainage,
     changeEveryHours: interval ? longestGapHours(interval) : DEFAULT_LIMITS.changeEveryHours,
+    callBands: BANDS.filter((band) => recipeFor(wound, band) === undefined),
     keepDry: wound.keepDry,
     known: wound.known,
     alsoSigns: own.alsoSigns ?? [],

@@ -1,0 +1,84 @@
+import { BANDS, type Band, bandRank } from '../check/questions.ts';
+import { familyOf } from '../dressings/families.ts';
+import { type Dressing, type Plan, type Recipe, recipeFor, type Wound } from '../plan/plan.ts';
+import { STEPS_BEFORE_RECIPE, type StepId } from './steps.ts';
+
+/** A step as it is shown: what to do, with the clinic's own note if there is one. */
+export interface SequenceStep {
+  step: StepId;
+  note?: string | undefined;
+}
+
+/** Which way a change goes on after the look. */
+export type ChangePath = 'recipe' | 'keepDry' | 'coverAndCall';
+
+/** Cover with a clean dry dressing, tidy up, wash, then call. */
+export const SHORT_PATH: readonly SequenceStep[] = [{ step: 'dryDressing' }, { step: 'fix' }, { step: 'throwAway' }, { step: 'washHandsAgain' }];
+
+/** The steps up to the look. A wound that must stay dry is never rinsed [EV-PRA-01, EV-DRS-07]. */
+export function stepsToLook(wound: Wound): SequenceStep[] {
+  return STEPS_BEFORE_RECIPE.filter((step) => !(wound.keepDry && step === 'rinse')).map((step) => ({ step }));
+}
+
+/**
+ * How the change goes on once the amount is known: the plan's recipe for that
+ * band, or the short path where the plan says "call us" or the person was not
+ * sure what they saw.
+ */
+export function stepsAfterLook(wound: Wound, amount: Band | 'unsure' | undefined): { path: ChangePath; steps: readonly SequenceStep[] } {
+  const recipe = amount === undefined || amount === 'unsure' ? undefined : recipeFor(wound, amount);
+  if (!recipe) return { path: 'coverAndCall', steps: SHORT_PATH };
+  return { path: wound.keepDry ? 'keepDry' : 'recipe', steps: recipe.steps };
+}
+
+/** The recipe most likely needed next: that of the amount found last, else of the driest expected band that has one. */
+export function likelyRecipe(wound: Wound, found: Band | undefined): { band: Band; recipe: Recipe } | undefined {
+  const [low, high] = wound.expectedDrainage;
+  const expected = BANDS.filter((b) => bandRank(b) >= bandRank(low) && bandRank(b) <= bandRank(high));
+  for (const band of [...(found ? [found] : []), ...expected, ...BANDS]) {
+    const recipe = recipeFor(wound, band);
+    if (recipe) return { band, recipe };
+  }
+  return undefined;
+}
+
+/** One line of the list of things to lay out. */
+export interface GatherLine {
+  item: string;
+  name: string;
+  amount: number;
+}
+
+/**
+ * What to lay out before a change. Which recipe will be needed shows only at
+ * the look, so this is enough for any of the expected bands.
+ */
+export function gatherList(plan: Plan, wound: Wound, found: Band | undefined): GatherLine[] {
+  const [low, high] = wound.expectedDrainage;
+  const bands = BANDS.filter((b) => b === found || (bandRank(b) >= bandRank(low) && bandRank(b) <= bandRank(high)));
+  const amounts = new Map<string, number>();
+  for (const band of bands) {
+    for (const { item, amount } of recipeFor(wound, band)?.uses ?? []) amounts.set(item, Math.max(amount, amounts.get(item) ?? 0));
+  }
+  return plan.supplies.flatMap((s) => {
+    const amount = amounts.get(s.id);
+    return amount === undefined ? [] : [{ item: s.id, name: s.name, amount }];
+  });
+}
+
+/** What the old dressing may look like although nothing is wrong, as keys for words. */
+export type NormalLook = 'gel' | 'silver' | 'dryStays';
+
+/**
+ * What to tell before the look, from the dressing that is coming off: gel is
+ * easily taken for pus, silver stains grey [EV-EXU-10, EV-PRA-03, EV-PRA-04].
+ */
+export function normalLooks(wound: Wound, found: Band | undefined): NormalLook[] {
+  const recipe = likelyRecipe(wound, found)?.recipe;
+  const dressings = [recipe?.primary, recipe?.secondary].filter((d): d is Dressing => d !== undefined);
+  return [
+    ...(wound.keepDry ? (['dryStays'] as const) : []),
+    ...(dressings.some((d) => familyOf(d.family).turnsToGel) ? (['gel'] as const) : []),
+    ...(dressings.some((d) => d.silver) ? (['silver'] as const) : []),
+  ];
+}

@@ -1,0 +1,50 @@
+import type { Plan, Side } from '../plan/plan.ts';
+import { questionsFor } from './applies.ts';
+import type { Question, QuestionId } from './questions.ts';
+
+/** One screen of a check: a question about the person, a foot or a wound. */
+export interface CheckItem {
+  /** Unique within a check, for instance `pain@left` or `dressing@w1`. */
+  key: string;
+  question: Question;
+  side?: Side;
+  wound?: string;
+}
+
+/** The questions of the daily check in order; shared ones are asked once. */
+export function checkItems(plan: Plan): CheckItem[] {
+  const sides = [...new Set(plan.wounds.map((w) => w.side))];
+  return questionsFor(false, plan.asks).flatMap((question): CheckItem[] => {
+    if (question.scope === 'foot') return sides.map((side) => ({ key: `${question.id}@${side}`, question, side }));
+    if (question.scope === 'wound') return plan.wounds.map((w) => ({ key: `${question.id}@${w.id}`, question, side: w.side, wound: w.id }));
+    return [{ key: question.id, question }];
+  });
+}
+
+/** The questions of the look at one open wound. */
+export function lookQuestions(): Question[] {
+  return questionsFor(true, []).filter((q) => q.when === 'open');
+}
+
+/** Answers by item key, as a draft holds them. */
+export type ItemAnswers = Record<string, unknown>;
+
+/** Answers of a draft, sorted into the parts of a check record. */
+export function sortAnswers(plan: Plan, given: ItemAnswers): { person: object; feet: Record<string, object>; wounds: Record<string, object> } {
+  const parts = {
+    person: {} as Record<string, unknown>,
+    feet: {} as Record<string, Record<string, unknown>>,
+    wounds: {} as Record<string, Record<string, unknown>>,
+  };
+  for (const { key, question, side, wound } of checkItems(plan)) {
+    const answer = given[key];
+    if (answer === undefined) continue;
+    const put = (into: Record<string, unknown>): void => {
+      into[question.id satisfies QuestionId] = answer;
+    };
+    if (wound !== undefined) put((parts.wounds[wound] ??= {}));
+    else if (side !== undefined) put((parts.feet[side] ??= {}));
+    else put(parts.person);
+  }
+  return parts;
+}
