@@ -13,7 +13,12 @@ export interface SequenceStep {
 export type ChangePath = 'recipe' | 'keepDry' | 'coverAndCall';
 
 /** Cover with a clean dry dressing, tidy up, wash, then call. */
-export const SHORT_PATH: readonly SequenceStep[] = [{ step: 'dryDressing' }, { step: 'fix' }, { step: 'throwAway' }, { step: 'washHandsAgain' }];
+export const SHORT_PATH: readonly SequenceStep[] = [
+  { step: 'dryDressing' },
+  { step: 'fix' },
+  { step: 'throwAway' },
+  { step: 'washHandsAgain' },
+];
 
 /** The steps up to the look. A wound that must stay dry is never rinsed [EV-PRA-01, EV-DRS-07]. */
 export function stepsToLook(wound: Wound): SequenceStep[] {

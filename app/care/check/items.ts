@@ -1,4 +1,5 @@
 import type { Plan, Side } from '../plan/plan.ts';
+import type { Answers } from './answers.ts';
 import { questionsFor } from './applies.ts';
 import type { Question, QuestionId } from './questions.ts';
 
@@ -30,21 +31,22 @@ export function lookQuestions(): Question[] {
 export type ItemAnswers = Record<string, unknown>;
 
 /** Answers of a draft, sorted into the parts of a check record. */
-export function sortAnswers(plan: Plan, given: ItemAnswers): { person: object; feet: Record<string, object>; wounds: Record<string, object> } {
-  const parts = {
-    person: {} as Record<string, unknown>,
-    feet: {} as Record<string, Record<string, unknown>>,
-    wounds: {} as Record<string, Record<string, unknown>>,
+export function sortAnswers(
+  plan: Plan,
+  given: ItemAnswers,
+): { person: Answers; feet: Partial<Record<Side, Answers>>; wounds: Record<string, Answers> } {
+  const person: Record<string, unknown> = {};
+  const feet = new Map<string, Record<string, unknown>>();
+  const wounds = new Map<string, Record<string, unknown>>();
+  const put = (parts: Map<string, Record<string, unknown>>, part: string, id: QuestionId, answer: unknown): void => {
+    parts.set(part, { ...parts.get(part), [id]: answer });
   };
   for (const { key, question, side, wound } of checkItems(plan)) {
     const answer = given[key];
     if (answer === undefined) continue;
-    const put = (into: Record<string, unknown>): void => {
-      into[question.id satisfies QuestionId] = answer;
-    };
-    if (wound !== undefined) put((parts.wounds[wound] ??= {}));
-    else if (side !== undefined) put((parts.feet[side] ??= {}));
-    else put(parts.person);
+    if (wound !== undefined) put(wounds, wound, question.id, answer);
+    else if (side !== undefined) put(feet, side, question.id, answer);
+    else person[question.id] = answer;
   }
-  return parts;
+  return { person, feet: Object.fromEntries(feet), wounds: Object.fromEntries(wounds) } as ReturnType<typeof sortAnswers>;
 }

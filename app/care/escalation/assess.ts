@@ -51,8 +51,8 @@ function isKnown(fired: FiredRule, limits: Limits): boolean {
 }
 
 /** Of the rules the plan raised, the gravest level a milder answer would have had. */
-function raisedFloor(facts: Facts): FiredRule | undefined {
-  const raised = RULES.filter((rule) => Object.hasOwn(facts.limits.raise, rule.id)) as readonly Rule[];
+function raisedFloor(facts: Facts, rules: readonly Rule[]): FiredRule | undefined {
+  const raised = rules.filter((rule) => Object.hasOwn(facts.limits.raise, rule.id));
   const all = raised.flatMap((rule) => {
     const firing = rule.when(facts);
     return firing ? [fire(rule, firing, facts.limits)] : [];
@@ -103,7 +103,7 @@ function judge(
   const fired = all.filter((r) => !quieted.includes(r));
 
   if (Object.keys(limits.raise).length > 0) {
-    const floor = raisedFloor(new Facts(limits, history, answers, now, true));
+    const floor = raisedFloor(new Facts(limits, history, answers, now, true), rules);
     if (floor && !isKnown(floor, limits) && rankOf(floor.level) > rankOf(gravest(fired.map((r) => r.level)))) fired.push(floor);
   }
   fired.sort((a, b) => rankOf(b.level) - rankOf(a.level));

@@ -64,11 +64,6 @@ export function areaOf(m: PastMeasurement): number | undefined {
   return undefined;
 }
 
-/** A change with the amount that was found, oldest first. */
-interface OpenCheck extends Moment {
-  answers: Answers;
-}
-
 /**
  * Everything the rules ask about, worked out once from the plan, the past, the
  * answers and the clock.
@@ -80,10 +75,8 @@ interface OpenCheck extends Moment {
  */
 export class Facts {
   readonly answers: Answers;
-  /** Open checks, oldest first; the last is the one whose answers stand now. */
-  readonly openChecks: readonly OpenCheck[];
-  /** Whether the last of `openChecks` still stands: now, or at most 24 hours old. */
-  readonly openStands: boolean;
+  /** Open checks as they were answered, oldest first; this one last, if the wound is open now. */
+  private readonly openChecks: readonly PastCheck[];
   readonly signs: readonly string[];
   readonly fever: boolean;
 
@@ -97,11 +90,9 @@ export class Facts {
     const past = history.checks.filter(notAfter(now)).sort(byTime);
     const pastOpen = past.filter((c) => hasOpenAnswers(c.answers));
     const latest = pastOpen.at(-1);
-    const openNow = hasOpenAnswers(given);
     const latestStands = latest !== undefined && now.at - latest.at <= OPEN_ANSWERS_STAND_MS;
-    this.answers = latestStands ? { ...openAnswersOf(latest.answers), ...given } : given;
-    this.openChecks = openNow ? [...pastOpen, { ...now, answers: this.answers }] : pastOpen;
-    this.openStands = openNow || latestStands;
+    this.answers = latestStands ? { ...openAnswersOf(latest.answers), ...answered(given) } : given;
+    this.openChecks = hasOpenAnswers(given) ? [...pastOpen, { ...now, answers: given }] : pastOpen;
     this.signs = this.localSigns();
     this.fever = this.reading('feverC', ARMPIT_FEVER_LOWER_C) || this.feels('yes');
   }
@@ -217,8 +208,12 @@ export class Facts {
 
   /** Warm by measurement alone: nothing the hand felt, no other sign, and not yesterday. */
   get warmOnlyOnce(): boolean {
-    if (this.warmPlaces.length === 0) return false;
-    return this.lenient || (this.warmTwoDays.length === 0 && this.signs.length === 1 && this.signs[0] === 'warmth:measured');
+    return this.lenient ? this.warmPlaces.length > 0 : this.oneWarmReading;
+  }
+
+  /** The only sign is a measured difference, and it is of today: `one-sign` does not count it. */
+  get oneWarmReading(): boolean {
+    return this.warmTwoDays.length === 0 && this.signs.length === 1 && this.signs[0] === 'warmth:measured';
   }
 
   /** Local signs of infection that stand now [EV-INF-01, IDSA 2012 and IWGDF/IDSA 2023], each once. */
@@ -234,19 +229,25 @@ export class Facts {
     if (this.atLeast('drainageColour', 'cloudyThick')) signs.push(this.found('drainageColour'));
     for (const finding of this.limits.alsoSigns) {
       const [id, code] = finding.split(':') as [QuestionId, string];
-      const stands = id === 'unwell' || id === 'woundBed' ? this.has(id, code) : this.atLeast(id, code);
-      if (stands && !signs.some((s) => s.startsWith(`${id}:`))) signs.push(id === 'unwell' || id === 'woundBed' ? finding : this.found(id));
+      const many = id === 'unwell' || id === 'woundBed';
+      // A graver code instead of the named one is no less a sign (property 1).
+      const stands = many ? question(id).codes.some((c) => rank(id, c) >= rank(id, code) && this.has(id, c)) : this.atLeast(id, code);
+      if (stands && !signs.some((s) => s.startsWith(`${id}:`))) signs.push(many ? finding : this.found(id));
     }
     return signs;
   }
 
-  /** The amounts found at the latest changes, newest first; only while the newest still stands. */
-  get amounts(): readonly string[] {
-    if (!this.openStands) return [];
+  /** What the latest changes found of one question, newest first; only while an answer to it stands. Each change counts once. */
+  private lately(id: 'drainageAmount' | 'edge'): readonly string[] {
+    if (this.answers[id] === undefined) return [];
     return this.openChecks
-      .map((c) => c.answers.drainageAmount)
+      .map((c) => c.answers[id])
       .filter((a) => a !== undefined)
       .reverse();
+  }
+
+  get amounts(): readonly string[] {
+    return this.lately('drainageAmount');
   }
 
   get aboveExpected(): boolean {
@@ -254,11 +255,11 @@ export class Facts {
     return isBand(now) && bandRank(now) > bandRank(this.limits.expectedDrainage[1]);
   }
 
-  /** The plan has no recipe for this amount (lenient: or for a lighter one that is above the expected range). */
+  /** The plan has no recipe for this amount (lenient: or for a lighter one while it is above the expected range, or it is not known). */
   get inCallBand(): boolean {
     const now = this.amounts[0];
-    if (!isBand(now)) return false;
     const call = this.limits.callBands;
+    if (!isBand(now)) return this.lenient && now === 'unsure' && call.length > 0;
     return call.includes(now) || (this.lenient && this.aboveExpected && call.some((b) => bandRank(b) <= bandRank(now)));
   }
 
@@ -278,11 +279,11 @@ export class Facts {
   }
 
   get soggyNow(): boolean {
-    return this.openStands && this.is('edge', 'whiteSoggy');
+    return this.is('edge', 'whiteSoggy');
   }
 
   get soggyTwice(): boolean {
-    const before = this.openChecks.at(-2)?.answers.edge;
+    const before = this.lately('edge')[1];
     return this.soggyNow && (before === 'whiteSoggy' || (this.lenient && before === 'newBlisterOrSore'));
   }
 
@@ -300,13 +301,18 @@ export class Facts {
     return last === undefined || check.at < last + this.limits.changeEveryHours * HOUR_MS;
   }
 
+  /**
+   * Overwhelmed now, and so was either the last look or, whatever the looks since have shown, the
+   * dressing before this one. The specification says "twice running" and not of what; a daily look at
+   * the fresh dressing must not hide that two dressings in a row gave way (cautious).
+   */
   get overwhelmedTwice(): boolean {
-    const before = this.history.checks
-      .filter(notAfter(this.now))
-      .filter((c) => c.at < this.now.at && c.answers.dressing !== undefined)
-      .sort(byTime)
-      .at(-1);
-    return before !== undefined && this.overwhelmedAt(before) && this.overwhelmedAt({ ...this.now, answers: this.answers });
+    if (!this.overwhelmedAt({ ...this.now, answers: this.answers })) return false;
+    const looks = this.history.checks.filter((c) => c.at < this.now.at && c.answers.dressing !== undefined).sort(byTime);
+    const worn = this.changeBefore(this.now.at);
+    const wornBefore = worn === undefined ? undefined : this.changeBefore(worn);
+    const ofDressingBefore = looks.filter((c) => worn !== undefined && c.at <= worn && c.at > (wornBefore ?? Number.NEGATIVE_INFINITY));
+    return [...looks.slice(-1), ...ofDressingBefore].some((c) => this.overwhelmedAt(c));
   }
 
   get hardlyTwoDays(): boolean {
@@ -314,9 +320,11 @@ export class Facts {
     return this.is('offloading', 'hardly') && this.yesterday.some((c) => bad(c.answers));
   }
 
+  /** Glucose in mg/dL: as written, or converted to whole mg/dL; a written 53.9 is never rounded up out of danger. */
   get glucoseMgdl(): number | undefined {
     const g = this.answers.glucose;
-    return g === undefined ? undefined : toMgdl(g.value, g.unit);
+    if (g === undefined) return undefined;
+    return g.unit === 'mg/dL' ? g.value : toMgdl(g.value, g.unit);
   }
 
   get ill(): boolean {
@@ -392,7 +400,9 @@ export class Facts {
     return QUESTIONS.map((q) => q.id).filter((id) => {
       const answer = this.answers[id];
       if (Array.isArray(answer)) return (answer as string[]).includes('unsure');
-      return id === 'temperature' ? this.feels('unsure') : id !== 'note' && this.code(id) === 'unsure';
+      // Feeling feverish is the graver answer than not being sure of it (property 1, where the plan raised doubt).
+      if (id === 'temperature') return this.feels('unsure') || (this.lenient && this.feels('yes'));
+      return id !== 'note' && this.code(id) === 'unsure';
     });
   }
 
@@ -410,6 +420,9 @@ export class Facts {
 
 const rank = (id: QuestionId, code: string): number => question(id).codes.indexOf(code);
 const isBand = (a: string | undefined): a is 'none' | 'light' | 'moderate' | 'heavy' => a !== undefined && a !== 'unsure';
+
+/** The questions that have an answer; one set to undefined is left out. */
+const answered = (given: Answers): Answers => Object.fromEntries(Object.entries(given).filter(([, a]) => a !== undefined)) as Answers;
 
 function openAnswersOf(answers: Answers): Answers {
   return Object.fromEntries(QUESTIONS.filter((q) => q.when === 'open').map((q) => [q.id, answers[q.id]])) as Answers;

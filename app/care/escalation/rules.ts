@@ -143,7 +143,7 @@ export const RULES = [
     id: 'one-sign',
     level: 'callToday',
     source: ['EV-INF-01', 'EV-INF-11'],
-    when: (f) => fires(f.lenient ? f.signs.length >= 1 : f.signs.length === 1 && !f.warmOnlyOnce, f.signs),
+    when: (f) => fires((f.lenient ? f.signs.length >= 1 : f.signs.length === 1) && !f.oneWarmReading, f.signs),
   },
   {
     id: 'odour-new',

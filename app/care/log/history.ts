@@ -40,7 +40,7 @@ export function historyOf(entries: readonly Entry[], wound: Wound, without: read
     : [];
   return {
     checks: past,
-    changes: changes.map((e) => momentOf(e.first)),
+    changes: changes.filter((e) => !e.now.stopped).map((e) => momentOf(e.first)),
     measurements: [...first, ...measured],
     alerts: alertStates(entries).map((s) => ({
       ...momentOf(s.alert),
@@ -62,7 +62,7 @@ export function lastFound(entries: readonly Entry[], woundId: string): 'none' | 
 /** The instant (ms) of the latest change of a wound, if any. */
 export function lastChange(entries: readonly Entry[], woundId: string): number | undefined {
   const times = standing(entries, 'change')
-    .filter((e) => e.now.wound === woundId)
+    .filter((e) => e.now.wound === woundId && !e.now.stopped)
     .map((e) => Date.parse(e.first.at));
   return times.length > 0 ? Math.max(...times) : undefined;
 }

@@ -42,6 +42,8 @@ const firedRule = z.strictObject({
   findings: z.array(z.string().check(z.maxLength(80))),
   variant: z.optional(z.string().check(z.maxLength(20))),
   params: z.optional(z.record(z.string(), z.union([z.string().check(z.maxLength(400)), z.number()]))),
+  /** The wounds it fired for, where it did not fire for all of them. */
+  wounds: z.optional(z.array(id)),
 });
 export type LoggedRule = z.infer<typeof firedRule>;
 
@@ -85,6 +87,8 @@ const change = z.strictObject({
   /** The recipe band that was followed. */
   band: z.optional(z.enum(BANDS)),
   path: z.enum(CHANGE_PATHS),
+  /** Broken off before the wound was dressed again: it counts as a look, not as a change. */
+  stopped: z.optional(z.boolean()),
   steps: z.array(z.strictObject({ step: z.enum(STEPS), state: z.enum(STEP_STATES), note: z.optional(words) })).check(z.maxLength(40)),
   judgement: z.optional(judgement),
   note: z.optional(words),

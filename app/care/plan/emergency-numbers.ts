@@ -4,8 +4,28 @@
  * always shows them with "or your local emergency number".
  */
 const NUMBERS: Readonly<Record<string, string>> = {
-  AU: '000', BR: '192', CA: '911', CH: '144', CN: '120', GB: '999', IL: '101', IN: '112', JP: '119', KR: '119', MX: '911',
-  NZ: '111', PH: '911', RU: '112', SA: '911', SG: '995', TH: '1669', TR: '112', UA: '112', US: '911', VN: '115', ZA: '112',
+  AU: '000',
+  BR: '192',
+  CA: '911',
+  CH: '144',
+  CN: '120',
+  GB: '999',
+  IL: '101',
+  IN: '112',
+  JP: '119',
+  KR: '119',
+  MX: '911',
+  NZ: '111',
+  PH: '911',
+  RU: '112',
+  SA: '911',
+  SG: '995',
+  TH: '1669',
+  TR: '112',
+  UA: '112',
+  US: '911',
+  VN: '115',
+  ZA: '112',
 };
 
 /** The 27 states of the European Union share 112 (Directive (EU) 2018/1972, article 109; from memory). */

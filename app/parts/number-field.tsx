@@ -1,0 +1,76 @@
+import { useId } from 'preact/hooks';
+
+interface Props {
+  label: string;
+  hint?: string;
+  value: string;
+  unit: string;
+  /** A message that says what to do, or undefined when all is well. */
+  error?: string | undefined;
+  onChange: (text: string) => void;
+}
+
+/** A number with its unit. The keyboard that opens has digits and a decimal sign. */
+export function NumberField({ label, hint, value, unit, error, onChange }: Props) {
+  const id = useId();
+  return (
+    <div class={`field ${error ? 'field-wrong' : ''}`}>
+      <label for={id}>{label}</label>
+      {hint && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      <div class="number">
+        <input
+          id={id}
+          type="text"
+          inputMode="decimal"
+          autocomplete="off"
+          value={value}
+          aria-describedby={`${hint ? `${id}-hint ` : ''}${error ? `${id}-error` : ''}`.trim() || undefined}
+          aria-invalid={error ? 'true' : undefined}
+          onInput={(event) => onChange(event.currentTarget.value)}
+        />
+        <span class="unit">{unit}</span>
+      </div>
+      {error && (
+        <p class="error" id={`${id}-error`} role="alert">
+          {error}
+        </p>
+      )}
+    </div>
+  );
+}
+
+interface WordsProps {
+  label: string;
+  hint?: string;
+  value: string;
+  rows?: number;
+  most?: number;
+  onChange: (text: string) => void;
+}
+
+/** Free words. They are only ever shown as text. */
+export function WordsField({ label, hint, value, rows = 4, most = 2000, onChange }: WordsProps) {
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      {hint && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      <textarea
+        id={id}
+        rows={rows}
+        maxLength={most}
+        value={value}
+        aria-describedby={hint ? `${id}-hint` : undefined}
+        onInput={(event) => onChange(event.currentTarget.value)}
+      />
+    </div>
+  );
+}

@@ -1,0 +1,69 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { t } from '../words/i18n.ts';
+
+export interface PageProps {
+  title: string;
+  /** A line above the title, for instance "3 of 9". */
+  over?: ComponentChildren;
+  /** What the back button does; without it there is none. */
+  back?: (() => void) | undefined;
+  /** 0 to 1, shown as a thin line under the top bar. */
+  progress?: number;
+  children?: ComponentChildren;
+  /** The main action and what stands with it, at the bottom. */
+  foot?: ComponentChildren;
+  /** Changes when the page shows something new; the title then takes the focus. */
+  focusKey?: string;
+  /** The help page itself needs no way to it. */
+  noHelp?: boolean;
+  class?: string;
+}
+
+/**
+ * One page of the book: a way back, a way to help, one thing to do. The title
+ * takes the focus whenever the page turns, so that a screen reader reads on
+ * from there and the keyboard starts there.
+ */
+export function Page(props: PageProps) {
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+    title.current?.focus({ preventScroll: true });
+    document.title = `${props.title} – ${t('common:app')}`;
+  }, [props.focusKey ?? props.title]);
+  return (
+    <div class={`page ${props.class ?? ''}`}>
+      <header class="bar">
+        {props.back ? (
+          <button type="button" class="bar-button" onClick={props.back}>
+            <svg class="arrow" viewBox="0 0 24 24" aria-hidden="true">
+              <path d="M15 5l-7 7 7 7" />
+            </svg>
+            <span>{t('common:back')}</span>
+          </button>
+        ) : (
+          <span class="bar-name">{t('common:app')}</span>
+        )}
+        {!props.noHelp && (
+          <a class="bar-button help" href="#/help">
+            {t('common:helpNow')}
+          </a>
+        )}
+        {props.progress !== undefined && (
+          <div class="progress" aria-hidden="true">
+            <div style={{ inlineSize: `${Math.round(props.progress * 100)}%` }} />
+          </div>
+        )}
+      </header>
+      <main class="main">
+        {props.over && <p class="over">{props.over}</p>}
+        <h1 ref={title} tabIndex={-1}>
+          {props.title}
+        </h1>
+        {props.children}
+      </main>
+      {props.foot && <footer class="foot">{props.foot}</footer>}
+    </div>
+  );
+}

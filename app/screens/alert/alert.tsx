@@ -1,0 +1,188 @@
+import { useState } from 'preact/hooks';
+import { judgeStanding } from '../../care/escalation/judge.ts';
+import { graver, type Level } from '../../care/escalation/levels.ts';
+import { whoToCall } from '../../care/escalation/who-to-call.ts';
+import { answersForWound } from '../../care/log/history.ts';
+import { type AlertRecord, type ChangeRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
+import { alertStates, standing } from '../../care/log/timeline.ts';
+import { LevelMark } from '../../parts/level.tsx';
+import { WordsField } from '../../parts/number-field.tsx';
+import { Page } from '../../parts/page.tsx';
+import { Reasons } from '../../parts/reasons.tsx';
+import { answerLines } from '../../words/answers.ts';
+import { formatNearDay, formatTime } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { woundName } from '../../words/names.ts';
+import { CallAction } from '../call-action.tsx';
+import { useBook, useNow } from '../context.ts';
+import { woundsDue } from '../due.ts';
+import { emergencyNumber } from '../region.ts';
+import { go } from '../route.ts';
+import { settingOf } from '../sitting.ts';
+
+/** An alert: what to do, why, whom to call, what to say, what came of it. */
+export function AlertScreen({ id }: { id: string }) {
+  const { notebook, state, book } = useBook();
+  const now = useNow(notebook);
+  const found = alertStates(state.entries).find((s) => s.alert.id === id);
+  const [telling, setTelling] = useState<OutcomeCode | undefined>();
+  if (!found) {
+    return (
+      <Page title={t('alert:gone')} back={() => go('today')}>
+        <p>{t('alert:goneText')}</p>
+      </Page>
+    );
+  }
+  const { alert, closed, outcomes } = found;
+  if (telling) return <Tell alert={alert} what={telling} onBack={() => setTelling(undefined)} />;
+  // Left unanswered too long, an alert gets graver.
+  const waited = closed ? undefined : judgeStanding(settingOf(notebook)).fired.find((r) => r.rule === 'unresolved');
+  const level: Level = waited ? graver(alert.told, waited.level) : alert.told;
+  const { told, call } = whoToCall(book.plan.clinic, emergencyNumber(state), level, now);
+  const failedCall = !closed && outcomes.some((o) => o.what === 'couldNotReach');
+  const department = failedCall && alert.told !== 'callToday';
+  const due = woundsDue(notebook)[0];
+  return (
+    <Page
+      title={t(closed ? 'alert:closedTitle' : department ? 'alert:departmentTitle' : `alert:title.${told}`)}
+      over={<LevelMark level={closed ? 'carryOn' : told} />}
+      class={closed ? 'alert' : `alert alert-${told}`}
+      back={() => go('today')}
+      foot={
+        closed ? (
+          <button type="button" class="button button-main" onClick={() => go('today')}>
+            {t('common:toToday')}
+          </button>
+        ) : (
+          <CallAction call={call} level={told} />
+        )
+      }
+    >
+      {closed ? (
+        <p class="lead">{t('alert:closedText')}</p>
+      ) : (
+        <>
+          {department ? <p class="department">{t('alert:noAnswer')}</p> : <p class="lead">{t(`alert:lead.${told}`)}</p>}
+          {told === 'emergency' && <p>{t('alert:orLocal')}</p>}
+        </>
+      )}
+      <h2>{t('alert:why')}</h2>
+      <Reasons fired={waited ? [waited, ...alert.fired] : alert.fired} />
+      {!closed && <SayOnThePhone alert={alert} />}
+      {!closed && (
+        <section>
+          <h2>{t('alert:whatHappened')}</h2>
+          <p>{t('alert:whatHappenedWhy')}</p>
+          <div class="stack">
+            {OUTCOMES.map((what) => (
+              <button key={what} type="button" class="button button-second" onClick={() => setTelling(what)}>
+                {t(`alert:outcome.${what}`)}
+              </button>
+            ))}
+          </div>
+        </section>
+      )}
+      {outcomes.length > 0 && (
+        <section>
+          <h2>{t('alert:soFar')}</h2>
+          <ul class="facts">
+            {outcomes.map((o) => (
+              <li key={o.id}>
+                {t(`alert:outcome.${o.what}`)}, {formatNearDay(o.day, notebook.today())} {formatTime(o.at, o.zone)}
+                {o.said && <q class="said">{o.said}</q>}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {told === 'callToday' && due && !state.changeDraft && (
+        <button type="button" class="button button-quiet" onClick={() => go('change', due.id)}>
+          {t('today:startChange')}
+        </button>
+      )}
+      {state.changeDraft && (
+        <button type="button" class="button button-quiet" onClick={() => go('change', state.changeDraft?.wound ?? '')}>
+          {t('today:goOnChange')}
+        </button>
+      )}
+      <p class="caution">{t('common:caution')}</p>
+    </Page>
+  );
+}
+
+/** The facts entered, short enough to read out on the phone. */
+function SayOnThePhone({ alert }: { alert: AlertRecord }) {
+  const { state, book } = useBook();
+  const check = standing(state.entries, 'check').find((e) => e.first.id === alert.from)?.now as CheckRecord | undefined;
+  const change = standing(state.entries, 'change').find((e) => e.first.id === alert.from)?.now as ChangeRecord | undefined;
+  const draft = state.changeDraft?.id === alert.from ? state.changeDraft : undefined;
+  const seen = change ?? draft;
+  const linked = seen?.check
+    ? (standing(state.entries, 'check').find((e) => e.first.id === seen.check)?.now as CheckRecord | undefined)
+    : undefined;
+  const base = check ?? linked;
+  const wounds = book.plan.wounds;
+  const lines = wounds.flatMap((wound) => {
+    const answers = { ...(base ? answersForWound(base, wound) : {}), ...(seen?.wound === wound.id ? seen.answers : {}) };
+    const told = answerLines(answers, { notMildest: true });
+    return wounds.length > 1 ? told.map((line) => `${woundName(wound)}: ${line}`) : told;
+  });
+  const where = wounds.map(woundName).join('; ');
+  return (
+    <section>
+      <h2>{t('alert:say')}</h2>
+      <ul class="facts">
+        <li>{t('alert:sayWho', { name: book.plan.person.callMe })}</li>
+        <li>{t('alert:sayWound', { where })}</li>
+        {[...new Set(lines)].map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** What came of a call, in the person's own words if they like. Closes every alert that waits. */
+function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; onBack: () => void }) {
+  const { notebook } = useBook();
+  const [said, setSaid] = useState('');
+  const [busy, setBusy] = useState(false);
+  const [failed, setFailed] = useState(false);
+  const save = async () => {
+    setBusy(true);
+    try {
+      const open = notebook.openAlerts().map((a) => a.id);
+      const words = said.trim();
+      await notebook.append([
+        { ...notebook.stamp(), kind: 'outcome', alerts: [...new Set([alert.id, ...open])], what, ...(words ? { said: words } : {}) },
+      ]);
+      if (what === 'couldNotReach') onBack();
+      else go('today');
+    } catch {
+      setFailed(true);
+      setBusy(false);
+    }
+  };
+  return (
+    <Page
+      title={t(`alert:outcome.${what}`)}
+      focusKey={what}
+      back={onBack}
+      foot={
+        <>
+          {failed && (
+            <p class="error" role="alert">
+              {t('common:notSaved')}
+            </p>
+          )}
+          <button type="button" class="button button-main" disabled={busy} onClick={() => void save()}>
+            {t('common:save')}
+          </button>
+        </>
+      }
+    >
+      <p class="lead">{t(`alert:tell.${what}`)}</p>
+      <WordsField label={t(`alert:tellField.${what}`)} hint={t('alert:tellHint')} value={said} onChange={setSaid} />
+    </Page>
+  );
+}

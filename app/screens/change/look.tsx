@@ -1,0 +1,110 @@
+import { useState } from 'preact/hooks';
+import { normalLooks } from '../../care/change/sequence.ts';
+import { lookQuestions } from '../../care/check/items.ts';
+import { lastFound } from '../../care/log/history.ts';
+import type { Wound } from '../../care/plan/plan.ts';
+import { Drawing } from '../../parts/drawing.tsx';
+import { Page } from '../../parts/page.tsx';
+import { isAnswered, QuestionFields } from '../../parts/question.tsx';
+import type { ChangeDraft } from '../../store/drafts.ts';
+import { formatNumber } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { useBook } from '../context.ts';
+
+interface Props {
+  wound: Wound;
+  draft: ChangeDraft;
+  busy: boolean;
+  failed: boolean;
+  looked: boolean;
+  at: number;
+  of: number;
+  onBack: () => void;
+  onStop: () => void;
+  onSkipIntro: () => void;
+  onAnswer: (id: string, answer: unknown) => void;
+  onNext: (look: number, finished: boolean) => void;
+}
+
+/** The look at the open wound: first what is normal, then one question a screen. */
+export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSkipIntro, onAnswer, onNext }: Props) {
+  const { state } = useBook();
+  const [complain, setComplain] = useState<string | undefined>();
+  const questions = lookQuestions();
+  const stepOver = t('common:progress', { at: formatNumber(at), of: formatNumber(of) });
+  if (draft.look === 0) {
+    const normal = normalLooks(wound, lastFound(state.entries, wound.id));
+    return (
+      <Page
+        title={t('change:step.look.title')}
+        focusKey="look-intro"
+        over={stepOver}
+        progress={at / of}
+        back={onBack}
+        foot={
+          <button type="button" class="button button-main" onClick={onSkipIntro}>
+            {t('change:lookNow')}
+          </button>
+        }
+      >
+        <Drawing name="look" />
+        <p class="lead">{t('change:step.look.text')}</p>
+        {normal.length > 0 && (
+          <div class="notice">
+            <h2>{t('change:normalTitle')}</h2>
+            {normal.map((look) => (
+              <p key={look}>{t(`change:normal.${look}`)}</p>
+            ))}
+          </div>
+        )}
+        <button type="button" class="button button-quiet" onClick={onStop}>
+          {t('change:stop')}
+        </button>
+      </Page>
+    );
+  }
+  const index = Math.min(draft.look, questions.length) - 1;
+  const question = questions[index];
+  if (!question) return null;
+  const answer = draft.answers[question.id];
+  const next = () => {
+    if (!isAnswered(question, answer)) return setComplain(question.id);
+    setComplain(undefined);
+    onNext(index + 2 > questions.length ? questions.length : index + 2, index + 1 === questions.length);
+  };
+  return (
+    <Page
+      title={t(`check:${question.id}.ask`)}
+      focusKey={question.id}
+      over={
+        <>
+          <span>{stepOver}</span>
+          <span class="about">{t('change:lookProgress', { at: formatNumber(index + 1), of: formatNumber(questions.length) })}</span>
+        </>
+      }
+      progress={at / of}
+      back={onBack}
+      foot={
+        <>
+          {failed && (
+            <p class="error" role="alert">
+              {t('common:notSaved')}
+            </p>
+          )}
+          <button type="button" class="button button-main" disabled={busy} onClick={next}>
+            {t('common:next')}
+          </button>
+        </>
+      }
+    >
+      <QuestionFields
+        key={question.id}
+        question={question}
+        answer={answer}
+        units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
+        complain={complain === question.id}
+        onAnswer={(given) => onAnswer(question.id, given)}
+      />
+    </Page>
+  );
+}

@@ -1,0 +1,150 @@
+import { useState } from 'preact/hooks';
+import { stepsAfterLook, stepsToLook } from '../../care/change/sequence.ts';
+import type { Answers } from '../../care/check/answers.ts';
+import { lookQuestions } from '../../care/check/items.ts';
+import type { Band } from '../../care/check/questions.ts';
+import { needsNewAlert } from '../../care/escalation/judge.ts';
+import { isAtLeast } from '../../care/escalation/levels.ts';
+import { STANDING_RULES } from '../../care/escalation/rules.ts';
+import type { ChangeRecord, CheckRecord, Judgement } from '../../care/log/records.ts';
+import { standing } from '../../care/log/timeline.ts';
+import type { Wound } from '../../care/plan/plan.ts';
+import type { ChangeDraft } from '../../store/drafts.ts';
+import { useBook } from '../context.ts';
+import { go, replace } from '../route.ts';
+import { alertFor, judgeLook } from '../sitting.ts';
+import { Interrupt } from './interrupt.tsx';
+import { Look } from './look.tsx';
+import { Step } from './step.tsx';
+import { StopChange } from './stop.tsx';
+import { useWakeLock } from './wake-lock.ts';
+
+/** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
+export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }) {
+  const { notebook, state } = useBook();
+  const [busy, setBusy] = useState(false);
+  const [failed, setFailed] = useState(false);
+  const [stopping, setStopping] = useState(false);
+  useWakeLock();
+
+  const before = stepsToLook(wound);
+  const amount = draft.answers.drainageAmount as Band | 'unsure' | undefined;
+  const looked = draft.path !== undefined;
+  const after = stepsAfterLook(wound, draft.path === 'coverAndCall' ? undefined : (amount ?? wound.expectedDrainage[0]));
+  const steps = [...before, ...after.steps];
+  const current = steps[draft.position];
+  const check = standing(state.entries, 'check').find((e) => e.first.id === draft.check)?.now as CheckRecord | undefined;
+
+  const save = (part: Partial<ChangeDraft>): ChangeDraft => {
+    const next = { ...draft, ...part };
+    void notebook.saveChangeDraft(next).catch(() => setFailed(true));
+    return next;
+  };
+
+  const judgeNow = (answers: Record<string, unknown>): Judgement => judgeLook(notebook, wound, check, answers as Answers, [draft.id]);
+
+  /** Raises the alert a judgement calls for, at once. @returns its id. */
+  const raise = async (judgement: Judgement): Promise<string | undefined> => {
+    const alert = alertFor(notebook, judgement, draft.id);
+    if (alert) await notebook.append([alert]);
+    return alert?.id;
+  };
+
+  /** After each answer of the look: a grave one stops the look. */
+  const onLooked = async (look: number, finished: boolean) => {
+    const judgement = judgeNow(draft.answers);
+    const answered = { ...judgement, fired: judgement.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)) };
+    const grave = answered.fired.some((r) => isAtLeast(r.level, 'callNow')) && needsNewAlert(answered, notebook.openAlerts());
+    setBusy(true);
+    try {
+      if (grave) {
+        const alert = await raise(judgement);
+        save({ look, interrupted: true, alert });
+      } else if (finished) {
+        const { path } = stepsAfterLook(wound, amount);
+        const alert = await raise(judgement);
+        save({ look, path, position: before.length, alert: alert ?? draft.alert });
+      } else {
+        save({ look });
+      }
+    } catch {
+      setFailed(true);
+    }
+    setBusy(false);
+  };
+
+  const finish = async (states: ChangeDraft['states'], stopped: boolean) => {
+    setBusy(true);
+    try {
+      const hasAnswers = Object.values(draft.answers).some((a) => a !== undefined);
+      const path = draft.path ?? 'coverAndCall';
+      const made: ChangeRecord = {
+        ...notebook.stamp(draft.id),
+        kind: 'change',
+        wound: wound.id,
+        startedAt: draft.startedAt,
+        path,
+        steps: steps.map(({ step }) => ({ step, ...(states[step] ?? { state: 'skipped' as const }) })),
+        ...(draft.check ? { check: draft.check } : {}),
+        ...(hasAnswers ? { answers: given(draft.answers), judgement: judgeNow(draft.answers) } : {}),
+        ...(path !== 'coverAndCall' && amount && amount !== 'unsure' ? { band: amount } : {}),
+        ...(stopped ? { stopped: true } : {}),
+      };
+      await notebook.append([made]);
+      await notebook.dropDraftOf('change');
+      if (stopped) go('today');
+      else replace('changed', made.id);
+    } catch {
+      setFailed(true);
+      setBusy(false);
+    }
+  };
+
+  if (stopping) {
+    return <StopChange busy={busy} onStay={() => setStopping(false)} onStop={() => void finish(draft.states, true)} />;
+  }
+  if (draft.interrupted) {
+    return (
+      <Interrupt alertId={draft.alert} onCover={() => save({ interrupted: undefined, path: 'coverAndCall', position: before.length })} />
+    );
+  }
+  if (!current) return null;
+  const back = () => {
+    if (current.step === 'look' && draft.look > 0) save({ look: draft.look - 1 });
+    else if (draft.position > 0)
+      save({ position: draft.position - 1, ...(draft.position === before.length ? { look: lookQuestions().length } : {}) });
+    else go('today');
+  };
+  const shared = { wound, draft, busy, failed, at: draft.position + 1, of: steps.length, onBack: back, onStop: () => setStopping(true) };
+  if (current.step === 'look') {
+    return (
+      <Look
+        {...shared}
+        onAnswer={(id, answer) => save({ answers: { ...draft.answers, [id]: answer } })}
+        onNext={(look, finished) => void onLooked(look, finished)}
+        onSkipIntro={() => save({ look: 1 })}
+        looked={looked}
+      />
+    );
+  }
+  return (
+    <Step
+      {...shared}
+      key={current.step}
+      current={current}
+      short={draft.path === 'coverAndCall'}
+      recipeBand={amount === 'unsure' ? undefined : amount}
+      last={looked && draft.position === steps.length - 1}
+      onGather={(gathered) => save({ gathered })}
+      onDone={(stepState) => {
+        const states = { ...draft.states, [current.step]: stepState };
+        if (looked && draft.position === steps.length - 1) void finish(states, false);
+        else save({ states, position: draft.position + 1 });
+      }}
+    />
+  );
+}
+
+/** Answers without those taken back. */
+const given = (answers: Record<string, unknown>): Answers =>
+  Object.fromEntries(Object.entries(answers).filter(([, value]) => value !== undefined)) as Answers;

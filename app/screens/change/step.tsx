@@ -1,0 +1,168 @@
+import { useState } from 'preact/hooks';
+import { gatherList, likelyRecipe, type SequenceStep } from '../../care/change/sequence.ts';
+import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
+import type { Band } from '../../care/check/questions.ts';
+import { lastFound } from '../../care/log/history.ts';
+import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
+import { Drawing } from '../../parts/drawing.tsx';
+import { WordsField } from '../../parts/number-field.tsx';
+import { Page } from '../../parts/page.tsx';
+import type { ChangeDraft } from '../../store/drafts.ts';
+import { formatNumber } from '../../words/format.ts';
+import { hasWords, t } from '../../words/i18n.ts';
+import { dressingName } from '../../words/names.ts';
+import { useBook } from '../context.ts';
+import { HandTimer } from './hand-timer.tsx';
+
+interface Props {
+  wound: Wound;
+  draft: ChangeDraft;
+  current: SequenceStep;
+  /** The short path: cover dry, then call. */
+  short: boolean;
+  recipeBand: Band | undefined;
+  busy: boolean;
+  failed: boolean;
+  last: boolean;
+  at: number;
+  of: number;
+  onBack: () => void;
+  onStop: () => void;
+  onGather: (gathered: string[]) => void;
+  onDone: (state: { state: 'done' | 'different'; note?: string }) => void;
+}
+
+const DRAWINGS: Partial<Record<StepId, string>> = { washHandsAgain: 'washHands', freshGloves: 'gloves' };
+
+/** One step of a change: a picture, what to do, the clinic's own note. */
+export function Step(props: Props) {
+  const { wound, draft, current, short, busy, failed, last, at, of, onBack, onStop, onDone } = props;
+  const { state } = useBook();
+  const [different, setDifferent] = useState<string | undefined>(draft.states[current.step]?.note);
+  const { step } = current;
+  const recipe = short
+    ? undefined
+    : props.recipeBand
+      ? recipeFor(wound, props.recipeBand)
+      : likelyRecipe(wound, lastFound(state.entries, wound.id))?.recipe;
+  const done = () =>
+    onDone(
+      different === undefined
+        ? { state: 'done' }
+        : different.trim()
+          ? { state: 'different', note: different.trim() }
+          : { state: 'different' },
+    );
+  return (
+    <Page
+      title={t(`change:step.${step}.title`)}
+      focusKey={step}
+      over={t('common:progress', { at: formatNumber(at), of: formatNumber(of) })}
+      progress={at / of}
+      back={onBack}
+      foot={
+        <>
+          {failed && (
+            <p class="error" role="alert">
+              {t('common:notSaved')}
+            </p>
+          )}
+          <button type="button" class="button button-main" disabled={busy} onClick={done}>
+            {last ? t('change:finish') : t('change:doneNext')}
+          </button>
+        </>
+      }
+    >
+      <Drawing name={short && step === 'dryDressing' ? 'cover' : (DRAWINGS[step] ?? step)} />
+      <StepWords step={step} recipe={recipe} short={short} wound={wound} unit={state.settings.lengthUnit} />
+      {current.note && (
+        <blockquote class="clinic-note">
+          <p>{current.note}</p>
+          <footer>{t('change:clinicSays')}</footer>
+        </blockquote>
+      )}
+      {step === 'remove' && (
+        <div class="notice">
+          <Drawing name="freeStuck" class="drawing-small" />
+          <p>{t(wound.keepDry ? 'change:stuckDry' : 'change:stuck')}</p>
+        </div>
+      )}
+      {step === 'gather' && <Gather {...props} />}
+      {(step === 'washHands' || step === 'washHandsAgain') && <HandTimer seconds={HAND_WASH_SECONDS} />}
+      {different === undefined ? (
+        <button type="button" class="button button-quiet" onClick={() => setDifferent('')}>
+          {t('change:different')}
+        </button>
+      ) : (
+        <WordsField label={t('change:differentHow')} value={different} rows={3} onChange={setDifferent} />
+      )}
+      <button type="button" class="button button-quiet" onClick={onStop}>
+        {t('change:stop')}
+      </button>
+    </Page>
+  );
+}
+
+/** What to do, with this plan's dressings and fluids by name. */
+function StepWords({
+  step,
+  recipe,
+  short,
+  wound,
+  unit,
+}: {
+  step: StepId;
+  recipe: Recipe | undefined;
+  short: boolean;
+  wound: Wound;
+  unit: 'cm' | 'in';
+}) {
+  if (short && hasWords(`change:short.${step}`)) return <p class="lead">{t(`change:short.${step}`)}</p>;
+  const dressing =
+    step === 'primary'
+      ? recipe?.primary
+      : step === 'secondary' || step === 'dryDressing'
+        ? (recipe?.secondary ?? recipe?.primary)
+        : undefined;
+  const lines: string[] = [];
+  if (step === 'clean' && recipe && recipe.cleanser !== 'none') lines.push(t(`change:cleanser.${recipe.cleanser}`));
+  if (step === 'rinse' && recipe && recipe.cleanser !== 'none') lines.push(t(`change:rinseWith.${recipe.cleanser}`));
+  if (step === 'protectSkin' && recipe && recipe.skinProtection !== 'none') lines.push(t(`change:protect.${recipe.skinProtection}`));
+  if (step === 'fix' && recipe) lines.push(t(`change:fixation.${recipe.fixation}`));
+  if (dressing && hasWords(`change:how.${dressing.family}`)) lines.push(t(`change:how.${dressing.family}`));
+  if (step === 'remove' && wound.keepDry) lines.push(t('change:removeDry'));
+  return (
+    <>
+      {dressing && <p class="dressing-name">{dressingName(dressing, unit)}</p>}
+      <p class="lead">{t(`change:step.${step}.text`)}</p>
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {dressing?.note && <p>{dressing.note}</p>}
+    </>
+  );
+}
+
+function Gather({ wound, draft, onGather }: Props) {
+  const { state, book } = useBook();
+  const lines = gatherList(book.plan, wound, lastFound(state.entries, wound.id));
+  const toggle = (item: string, on: boolean) => onGather(on ? [...draft.gathered, item] : draft.gathered.filter((g) => g !== item));
+  return (
+    <fieldset class="choices">
+      <legend class="unseen">{t('change:step.gather.title')}</legend>
+      {lines.map((line) => (
+        <label class="choice" key={line.item}>
+          <input
+            type="checkbox"
+            checked={draft.gathered.includes(line.item)}
+            onChange={(e) => toggle(line.item, e.currentTarget.checked)}
+          />
+          <span class="choice-sign" aria-hidden="true" />
+          <span class="choice-words">
+            <span class="choice-label">{t('common:amount', { amount: formatNumber(line.amount, 2), name: line.name })}</span>
+          </span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}

@@ -1,0 +1,178 @@
+import { useState } from 'preact/hooks';
+import { type CheckItem, checkItems, sortAnswers } from '../../care/check/items.ts';
+import { needsNewAlert } from '../../care/escalation/judge.ts';
+import { isAtLeast, type Level } from '../../care/escalation/levels.ts';
+import { STANDING_RULES } from '../../care/escalation/rules.ts';
+import type { CheckRecord, Judgement } from '../../care/log/records.ts';
+import type { Plan } from '../../care/plan/plan.ts';
+import { LevelMark } from '../../parts/level.tsx';
+import { Page } from '../../parts/page.tsx';
+import { isAnswered, QuestionFields } from '../../parts/question.tsx';
+import { Reasons } from '../../parts/reasons.tsx';
+import type { CheckDraft } from '../../store/drafts.ts';
+import { formatNumber } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { footName, woundName } from '../../words/names.ts';
+import { useBook } from '../context.ts';
+import { go, replace } from '../route.ts';
+import { alertFor, judgeItems } from '../sitting.ts';
+
+/** What a question is about: one foot, one wound, or nothing that needs saying. */
+export function aboutText(plan: Plan, item: CheckItem): string | undefined {
+  if (item.wound !== undefined) {
+    const wound = plan.wounds.find((w) => w.id === item.wound);
+    return wound && woundName(wound);
+  }
+  return item.side && footName(item.side);
+}
+
+/** A judgement without what only time brought about. */
+const byAnswers = (j: Judgement): Judgement => ({
+  ...j,
+  fired: j.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)),
+});
+
+/** The daily check, one question a screen. */
+export function CheckScreen() {
+  const { notebook, state, book } = useBook();
+  const items = checkItems(book.plan);
+  const draft: CheckDraft = state.checkDraft ?? { id: '', startedAt: '', answers: {} };
+  const index = Math.max(
+    0,
+    items.findIndex((i) => i.key === draft.at),
+  );
+  const item = items[index] as CheckItem;
+  const [complain, setComplain] = useState<string | undefined>();
+  const [stop, setStop] = useState<Judgement | undefined>();
+  const [busy, setBusy] = useState(false);
+  const [failed, setFailed] = useState(false);
+  const answer = draft.answers[item.key];
+
+  const save = (part: Partial<CheckDraft>): CheckDraft => {
+    const started = draft.id === '' ? { id: notebook.device.newId(), startedAt: new Date(notebook.device.now()).toISOString() } : {};
+    const next = { ...draft, ...started, ...part };
+    void notebook.saveCheckDraft(next).catch(() => setFailed(true));
+    return next;
+  };
+
+  const finish = async (done: CheckDraft, judgement: Judgement) => {
+    setBusy(true);
+    try {
+      const made: CheckRecord = { ...notebook.stamp(done.id), kind: 'check', ...sortAnswers(book.plan, done.answers), judgement };
+      const alert = alertFor(notebook, judgement, made.id);
+      await notebook.append(alert ? [made, alert] : [made]);
+      await notebook.dropDraftOf('check');
+      if (alert) replace('alert', alert.id);
+      else replace('checked', made.id);
+    } catch {
+      setFailed(true);
+      setBusy(false);
+    }
+  };
+
+  const onNext = () => {
+    if (!isAnswered(item.question, answer)) return setComplain(item.key);
+    setComplain(undefined);
+    const judgement = judgeItems(notebook, draft.answers);
+    const grave = gravestByAnswers(judgement);
+    if (grave === 'emergency' && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) return void finish(draft, judgement);
+    if (grave === 'callNow' && draft.told === undefined && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) {
+      setStop(judgement);
+      return;
+    }
+    advance();
+  };
+
+  const advance = (part: Partial<CheckDraft> = {}) => {
+    const next = items[index + 1];
+    if (next) save({ ...part, at: next.key });
+    else void finish({ ...draft, ...part }, judgeItems(notebook, draft.answers));
+  };
+
+  const onBack = () => {
+    setComplain(undefined);
+    const before = items[index - 1];
+    if (before) save({ at: before.key });
+    else go('today');
+  };
+
+  if (stop) {
+    return (
+      <Page
+        title={t('alert:title.callNow')}
+        over={<LevelMark level="callNow" />}
+        class="alert alert-callNow"
+        back={() => setStop(undefined)}
+        foot={
+          <>
+            <button type="button" class="button button-main" disabled={busy} onClick={() => void finish(draft, stop)}>
+              {t('check:stopAndCall')}
+            </button>
+            <button
+              type="button"
+              class="button button-quiet"
+              onClick={() => {
+                setStop(undefined);
+                advance({ told: 'callNow' });
+              }}
+            >
+              {t('check:answerRest')}
+            </button>
+          </>
+        }
+      >
+        <Reasons fired={byAnswers(stop).fired} />
+        <p>{t('check:stopWhy')}</p>
+      </Page>
+    );
+  }
+
+  const about = aboutText(book.plan, item);
+  return (
+    <Page
+      title={t(`check:${item.question.id}.ask`)}
+      focusKey={item.key}
+      over={
+        <>
+          <span>{t('common:progress', { at: formatNumber(index + 1), of: formatNumber(items.length) })}</span>
+          {about && <span class="about">{about}</span>}
+        </>
+      }
+      progress={(index + 1) / items.length}
+      back={onBack}
+      foot={
+        <>
+          {failed && (
+            <p class="error" role="alert">
+              {t('common:notSaved')}
+            </p>
+          )}
+          <button type="button" class="button button-main" disabled={busy} onClick={onNext}>
+            {index + 1 < items.length ? t('common:next') : t('check:finish')}
+          </button>
+        </>
+      }
+    >
+      <QuestionFields
+        key={item.key}
+        question={item.question}
+        answer={answer}
+        units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
+        warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
+        complain={complain === item.key}
+        onAnswer={(given) => {
+          const answers = { ...draft.answers };
+          if (given === undefined) answers[item.key] = undefined;
+          else answers[item.key] = given;
+          save({ at: item.key, answers });
+        }}
+      />
+    </Page>
+  );
+}
+
+function gravestByAnswers(judgement: Judgement): Level {
+  const fired = byAnswers(judgement).fired;
+  if (fired.some((r) => r.level === 'emergency')) return 'emergency';
+  return fired.some((r) => isAtLeast(r.level, 'callNow')) ? 'callNow' : 'carryOn';
+}

@@ -1,0 +1,129 @@
+import { BANDS, type Band } from '../../care/check/questions.ts';
+import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
+import { WEEKDAYS } from '../../care/schedule/day.ts';
+import { CallButton } from '../../parts/call-button.tsx';
+import { Page } from '../../parts/page.tsx';
+import { formatClock, formatDay, formatWeekday } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { amountText, dressingName, intervalText, woundName } from '../../words/names.ts';
+import { useBook } from '../context.ts';
+import { go } from '../route.ts';
+
+/** The plan as the clinic wrote it, to read. */
+export function PlanScreen() {
+  const { book } = useBook();
+  const { plan } = book;
+  const { clinic } = plan;
+  return (
+    <Page
+      title={t('plan:title', { name: plan.person.callMe })}
+      over={t('plan:version', { revision: plan.revision, day: formatDay(plan.issued, 'short') })}
+      back={() => go('today')}
+      foot={
+        <a class="button button-second" href="#/open">
+          {t('plan:openNew')}
+        </a>
+      }
+    >
+      {plan.greeting && (
+        <blockquote class="clinic-note">
+          <p>{plan.greeting}</p>
+          <footer>{clinic.name}</footer>
+        </blockquote>
+      )}
+      {plan.wounds.map((wound) => (
+        <WoundPlan key={wound.id} wound={wound} />
+      ))}
+      {(plan.donts.length > 0 || plan.ownDonts.length > 0) && (
+        <section>
+          <h2>{t('plan:donts')}</h2>
+          <ul class="donts">
+            {plan.donts.map((d) => (
+              <li key={d}>{t(`plan:dont.${d}`)}</li>
+            ))}
+            {plan.ownDonts.map((d) => (
+              <li key={d}>{d}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {plan.device && (
+        <section>
+          <h2>{t('plan:device')}</h2>
+          <p>{t(`plan:deviceKind.${plan.device.kind}`)}</p>
+          {plan.device.note && <p>{plan.device.note}</p>}
+        </section>
+      )}
+      <section>
+        <h2>{clinic.name}</h2>
+        <div class="stack">
+          <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />
+          {clinic.outOfHoursPhone && <CallButton phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone="quiet" />}
+        </div>
+        <h3>{t('plan:hours')}</h3>
+        <ul class="facts">
+          {WEEKDAYS.map((day, i) => {
+            const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
+            return (
+              <li key={day}>
+                {t('plan:hoursLine', { day: formatWeekday(i), hours: spans.length > 0 ? spans.join(', ') : t('plan:closed') })}
+              </li>
+            );
+          })}
+        </ul>
+        <p class="hint">{t('plan:hoursZone', { zone: clinic.zone })}</p>
+      </section>
+      {(plan.nextVisit || plan.reviewBy) && (
+        <section>
+          <h2>{t('plan:visits')}</h2>
+          <ul class="facts">
+            {plan.nextVisit && (
+              <li>{t('plan:nextVisit', { day: formatDay(plan.nextVisit.day), time: formatClock(plan.nextVisit.time) })}</li>
+            )}
+            {plan.reviewBy && <li>{t('plan:reviewBy', { day: formatDay(plan.reviewBy) })}</li>}
+          </ul>
+        </section>
+      )}
+      <p class="caution">{t('common:caution')}</p>
+    </Page>
+  );
+}
+
+/** Bands that share one recipe are shown once. */
+function groups(wound: Wound): { bands: Band[]; recipe: Recipe | undefined }[] {
+  const found: { bands: Band[]; recipe: Recipe | undefined }[] = [];
+  for (const band of BANDS) {
+    const recipe = recipeFor(wound, band);
+    const same = found.find((g) => JSON.stringify(g.recipe) === JSON.stringify(recipe));
+    if (same) same.bands.push(band);
+    else found.push({ bands: [band], recipe });
+  }
+  return found;
+}
+
+function WoundPlan({ wound }: { wound: Wound }) {
+  const { state, book } = useBook();
+  const unit = state.settings.lengthUnit;
+  return (
+    <section class="wound-plan">
+      <h2>{woundName(wound)}</h2>
+      {wound.keepDry && <p class="notice">{t('change:keepDry')}</p>}
+      {groups(wound).map(({ bands, recipe }) => (
+        <section key={bands.join()} class="recipe">
+          <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.said.${b}`)).join(' / ') })}</h3>
+          {recipe ? (
+            <ul class="facts">
+              {recipe.primary && <li>{dressingName(recipe.primary, unit)}</li>}
+              {recipe.secondary && <li>{dressingName(recipe.secondary, unit)}</li>}
+              <li>{t(`change:fixation.${recipe.fixation}`)}</li>
+              <li>{t('plan:changeEvery', { every: intervalText(recipe.change) })}</li>
+              <li>{recipe.uses.map((u) => amountText(book.plan, u)).join(', ')}</li>
+            </ul>
+          ) : (
+            <p>{t('plan:callUs')}</p>
+          )}
+        </section>
+      ))}
+    </section>
+  );
+}

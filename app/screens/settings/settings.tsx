@@ -1,0 +1,154 @@
+import { useState } from 'preact/hooks';
+import { type Choice, Choices } from '../../parts/choice.tsx';
+import { Page } from '../../parts/page.tsx';
+import type { Settings } from '../../store/book.ts';
+import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
+import { useNotebook } from '../context.ts';
+import { go } from '../route.ts';
+
+/** How this phone shows and writes things. Nothing here changes what is recorded. */
+export function SettingsScreen() {
+  const { notebook, state } = useNotebook();
+  const { settings } = state;
+  const [failed, setFailed] = useState(false);
+  const save = (part: Partial<Settings>) => notebook.saveSettings(part).catch(() => setFailed(true));
+  const one = <K extends keyof Settings>(key: K, values: readonly string[], label: (value: string) => string) => (
+    <section>
+      <h2>{t(`settings:${key}`)}</h2>
+      <Choices
+        legend={t(`settings:${key}`)}
+        choices={values.map((value): Choice => ({ value, label: label(value) }))}
+        chosen={[String(settings[key] ?? '')]}
+        onChange={([value]) => void save({ [key]: value } as Partial<Settings>)}
+      />
+    </section>
+  );
+  return (
+    <Page title={t('settings:title')} back={() => go(state.book ? 'today' : 'welcome')}>
+      {failed && (
+        <p class="error" role="alert">
+          {t('common:notSaved')}
+        </p>
+      )}
+      <section>
+        <h2>{t('settings:language')}</h2>
+        <Choices
+          legend={t('settings:language')}
+          choices={Object.entries(LANGUAGES).map(([value, label]) => ({ value, label }))}
+          chosen={[words.language]}
+          onChange={([language]) => {
+            if (language) void switchLanguage(language).then(() => save({ language }));
+          }}
+        />
+        <p class="hint">{t('settings:languageNote')}</p>
+      </section>
+      {one('who', ['patient', 'caregiver'], (v) => t(`settings:whoIs.${v}`))}
+      <div class="field">
+        <label for="name">{t('settings:name')}</label>
+        <input
+          id="name"
+          type="text"
+          maxLength={40}
+          value={settings.name ?? ''}
+          autocomplete="off"
+          onChange={(e) => void save({ name: e.currentTarget.value.trim() || undefined })}
+        />
+      </div>
+      {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
+      {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
+      {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'))}
+      {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v)}
+      {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`))}
+      <nav class="contents" aria-label={t('settings:more')}>
+        <a href="#/people">{t('today:people')}</a>
+        <a href="#/set-aside">{t('settings:setAside')}</a>
+        <a href="#/about">{t('settings:about')}</a>
+      </nav>
+    </Page>
+  );
+}
+
+/** The books on this phone, one for each person. */
+export function PeopleScreen() {
+  const { notebook, state } = useNotebook();
+  const open = async (id: string) => {
+    await notebook.openBook(id);
+    go('today');
+  };
+  return (
+    <Page
+      title={t('settings:people')}
+      back={() => go(state.book ? 'today' : 'welcome')}
+      foot={
+        <a class="button button-second" href="#/open">
+          {t('settings:addPerson')}
+        </a>
+      }
+    >
+      <p class="lead">{t('settings:peopleText')}</p>
+      <ul class="rows">
+        {state.books.map((b) => (
+          <li key={b.id}>
+            <button type="button" class="row" aria-current={b.id === state.book?.id ? 'true' : undefined} onClick={() => void open(b.id)}>
+              <span class="row-words">
+                <span>{b.plan.person.callMe}</span>
+                <span class="row-more">{b.plan.clinic.name}</span>
+                {b.id === state.book?.id && <span class="row-more">{t('settings:openNow')}</span>}
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Page>
+  );
+}
+
+/** What could not be read: kept whole, shown, and to be handed to someone who can help. */
+export function SetAsideScreen() {
+  const { state } = useNotebook();
+  const save = () => {
+    const file = new Blob([JSON.stringify(state.setAside, null, 2)], { type: 'application/json' });
+    const url = URL.createObjectURL(file);
+    const link = document.createElement('a');
+    link.href = url;
+    link.download = 'tendbook-set-aside.json';
+    link.click();
+    URL.revokeObjectURL(url);
+  };
+  return (
+    <Page
+      title={t('settings:setAside')}
+      back={() => go('settings')}
+      foot={
+        state.setAside.length > 0 && (
+          <button type="button" class="button button-main" onClick={save}>
+            {t('settings:setAsideSave')}
+          </button>
+        )
+      }
+    >
+      <p class="lead">{t(state.setAside.length > 0 ? 'settings:setAsideText' : 'settings:setAsideNone')}</p>
+      {state.setAside.map((item, i) => (
+        <details key={`${item.where}${i}`} class="versions">
+          <summary>{t('settings:setAsideItem', { number: i + 1 })}</summary>
+          <pre>{JSON.stringify(item.value, null, 2)}</pre>
+        </details>
+      ))}
+    </Page>
+  );
+}
+
+/** What the app is, what it is not, and what happens to what is entered. */
+export function AboutScreen() {
+  return (
+    <Page title={t('settings:about')} back={() => go('settings')}>
+      <p class="lead">{t('common:caution')}</p>
+      {['what', 'not', 'stays', 'lost', 'sources'].map((part) => (
+        <section key={part}>
+          <h2>{t(`settings:aboutPart.${part}.title`)}</h2>
+          <p>{t(`settings:aboutPart.${part}.text`)}</p>
+        </section>
+      ))}
+    </Page>
+  );
+}

@@ -1,0 +1,46 @@
+import { realDevice } from '../store/device.ts';
+import { Notebook, tabBell } from '../store/notebook.ts';
+import { openShelf } from '../store/shelf.ts';
+import { directionOf, languageFor, loadAreas, words } from '../words/i18n.ts';
+
+/** Opens what the device keeps and the words for it, and takes in a plan that came with the address. */
+export async function startApp(): Promise<Notebook> {
+  const wishes = [...(navigator.languages ?? [])];
+  await words.changeLanguage(languageFor(wishes));
+  const areas = loadAreas(['common', 'today', 'rules', 'alert', 'check']);
+  const notebook = await Notebook.open(openShelf(), realDevice, tabBell()).catch(async (error: unknown) => {
+    await loadAreas(['common', 'welcome']);
+    throw error;
+  });
+  const { settings } = notebook.state;
+  if (settings.language && languageFor([settings.language]) !== words.language) {
+    await words.changeLanguage(languageFor([settings.language]));
+    await loadAreas(['common', 'today', 'rules', 'alert', 'check']);
+  }
+  await areas;
+  dress(notebook);
+  notebook.subscribe(() => dress(notebook));
+  words.on('languageChanged', () => dress(notebook));
+  await takeFromAddress(notebook);
+  window.addEventListener('hashchange', () => void takeFromAddress(notebook));
+  return notebook;
+}
+
+/** Language, direction, colours and size of text on the page itself. */
+function dress(notebook: Notebook): void {
+  const { settings } = notebook.state;
+  const html = document.documentElement;
+  html.lang = words.language;
+  html.dir = directionOf(words.language);
+  html.dataset.scheme = settings.scheme;
+  html.dataset.size = settings.textSize;
+}
+
+/** A plan in the address is kept for confirmation, and leaves the address and the history at once. */
+async function takeFromAddress(notebook: Notebook): Promise<void> {
+  const { hash } = location;
+  if (!hash.startsWith('#plan=')) return;
+  history.replaceState(null, '', '#/confirm');
+  await notebook.keepIncoming(hash);
+  window.dispatchEvent(new HashChangeEvent('hashchange'));
+}

@@ -1,0 +1,114 @@
+import { asksForCall, judgeStanding } from '../../care/escalation/judge.ts';
+import type { AlertRecord } from '../../care/log/records.ts';
+import { standing } from '../../care/log/timeline.ts';
+import { daysBetween, type LocalDay } from '../../care/schedule/day.ts';
+import type { Due } from '../../care/schedule/due.ts';
+import { LevelMark } from '../../parts/level.tsx';
+import { Page } from '../../parts/page.tsx';
+import { Reasons } from '../../parts/reasons.tsx';
+import { formatDay, formatNearDay } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { woundName } from '../../words/names.ts';
+import { useBook, useNow } from '../context.ts';
+import { dueOf, woundsDue } from '../due.ts';
+import { go } from '../route.ts';
+import { settingOf } from '../sitting.ts';
+
+/** The first screen: what to do now, in one sentence, with one main button. */
+export function TodayScreen() {
+  const { notebook, state, book } = useBook();
+  useNow(notebook);
+  const { plan } = book;
+  const today = notebook.today();
+  const checkedToday = standing(state.entries, 'check').some((e) => e.first.day === today);
+  const dueNow = woundsDue(notebook);
+  const alerts = notebook.openAlerts();
+  const standingNow = judgeStanding(settingOf(notebook));
+  const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), Boolean(state.checkDraft), checkedToday, dueNow.length > 0);
+  const nextWound = dueNow[0]?.id ?? '';
+
+  const main = {
+    call: { label: t('today:whomToCall'), act: () => go('alert', alerts[0]?.id ?? '') },
+    goOnChange: { label: t('today:goOnChange'), act: () => go('change', state.changeDraft?.wound ?? '') },
+    goOnCheck: { label: t('today:goOnCheck'), act: () => go('check') },
+    check: { label: t('today:startCheck'), act: () => go('check') },
+    change: { label: t('today:startChange'), act: () => go('change', nextWound) },
+    rest: { label: t('today:seeLog'), act: () => go('log') },
+  }[next];
+
+  return (
+    <Page
+      title={t('today:title', { name: plan.person.callMe })}
+      over={formatDay(today)}
+      class="today"
+      foot={
+        <button type="button" class="button button-main" onClick={main.act}>
+          {main.label}
+        </button>
+      }
+    >
+      {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
+      {standingNow.fired.length > 0 && (
+        <section class={asksForCall(standingNow) ? 'standing standing-call' : 'standing'} aria-label={t('today:standing')}>
+          <Reasons fired={standingNow.fired} />
+          {asksForCall(standingNow) && alerts.length === 0 && (
+            <a class="button button-second" href="#/call">
+              {t('today:whomToCall')}
+            </a>
+          )}
+        </section>
+      )}
+      <p class="now">{t(`today:now.${next}`)}</p>
+      <ul class="dues">
+        {plan.wounds.map((wound) => (
+          <li key={wound.id}>
+            <span class="due-name">{woundName(wound)}</span>
+            <span class="due-when">{dueText(dueOf(notebook, wound), today)}</span>
+          </li>
+        ))}
+      </ul>
+      <nav class="contents" aria-label={t('today:contents')}>
+        {next !== 'check' && next !== 'goOnCheck' && <a href="#/check">{t(checkedToday ? 'today:checkAgain' : 'today:startCheck')}</a>}
+        {next !== 'change' && next !== 'goOnChange' && (
+          <a href="#/change">{t(state.changeDraft ? 'today:goOnChange' : dueNow.length > 0 ? 'today:startChange' : 'today:changeNow')}</a>
+        )}
+        {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
+        <a href="#/plan">{t('today:seePlan')}</a>
+        <a href="#/settings">{t('today:settings')}</a>
+        {state.books.length > 1 && <a href="#/people">{t('today:people')}</a>}
+      </nav>
+      <p class="caution">{t('common:caution')}</p>
+    </Page>
+  );
+}
+
+type Next = 'call' | 'goOnChange' | 'goOnCheck' | 'check' | 'change' | 'rest';
+
+function whatNext(alerted: boolean, changing: boolean, checking: boolean, checkedToday: boolean, due: boolean): Next {
+  if (alerted) return 'call';
+  if (changing) return 'goOnChange';
+  if (checking) return 'goOnCheck';
+  if (!checkedToday) return 'check';
+  return due ? 'change' : 'rest';
+}
+
+function dueText(due: Due | undefined, today: LocalDay): string {
+  if (!due) return t('today:dueFirst');
+  const late = daysBetween(due.day, today);
+  if (late > 0) return t('today:dueLate', { count: late });
+  return t('today:due', { day: formatNearDay(due.day, today) });
+}
+
+/** The gravest alert that waits for its outcome, above everything else. */
+function OpenAlert({ alert, more }: { alert: AlertRecord; more: number }) {
+  return (
+    <a class={`open-alert open-alert-${alert.told}`} href={`#/alert/${alert.id}`}>
+      <LevelMark level={alert.told} />
+      <span>
+        <strong>{t(`alert:title.${alert.told}`)}</strong>
+        <span>{t('today:alertOpen')}</span>
+        {more > 0 && <span>{t('today:alertsMore', { count: more })}</span>}
+      </span>
+    </a>
+  );
+}

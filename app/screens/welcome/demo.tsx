@@ -1,0 +1,19 @@
+import { useEffect } from 'preact/hooks';
+import { Page } from '../../parts/page.tsx';
+import { t } from '../../words/i18n.ts';
+import { useNotebook } from '../context.ts';
+import { replace } from '../route.ts';
+import { demoPlan } from './demo-plan.ts';
+
+/** Opens the demo plan for confirmation, as a plan of one's own would be. */
+export function DemoScreen() {
+  const { notebook } = useNotebook();
+  useEffect(() => {
+    void notebook.keepIncoming(demoPlan(notebook.today())).then(() => replace('confirm'));
+  }, [notebook]);
+  return (
+    <Page title={t('welcome:demo')}>
+      <p>{t('common:wait')}</p>
+    </Page>
+  );
+}

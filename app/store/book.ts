@@ -1,0 +1,59 @@
+import * as z from 'zod/mini';
+import { WHO } from '../care/log/records.ts';
+import { type Plan, readPlan } from '../care/plan/plan.ts';
+
+/** Settings of this phone, shared by all books on it. */
+const settingsSchema = z.object({
+  language: z.catch(z.optional(z.string().check(z.maxLength(20))), undefined),
+  temperatureUnit: z.catch(z.enum(['Cel', '[degF]']), 'Cel'),
+  glucoseUnit: z.catch(z.enum(['mg/dL', 'mmol/L']), 'mg/dL'),
+  lengthUnit: z.catch(z.enum(['cm', 'in']), 'cm'),
+  scheme: z.catch(z.enum(['auto', 'light', 'dark']), 'auto'),
+  textSize: z.catch(z.enum(['normal', 'large', 'largest']), 'normal'),
+  who: z.catch(z.enum(WHO), 'patient'),
+  name: z.catch(z.optional(z.string().check(z.maxLength(40))), undefined),
+  device: z.catch(z.optional(z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/))), undefined),
+  currentBook: z.catch(z.optional(z.string()), undefined),
+  region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
+});
+export type Settings = z.infer<typeof settingsSchema>;
+
+/** Reads stored settings; a value that does not fit falls back to its default. */
+export function readSettings(value: unknown): Settings {
+  const parsed = settingsSchema.safeParse(value ?? {});
+  return parsed.success ? parsed.data : settingsSchema.parse({});
+}
+
+/** One person's book: the plan in force and those before it. */
+export interface Book {
+  id: string;
+  plan: Plan;
+  /** Plans that were in force earlier, oldest first; the log refers to them. */
+  earlierPlans: Plan[];
+  acceptedAt: string;
+  /** Months (`YYYY-MM`) to load besides the last two: open alerts, first measurements. A superset does no harm. */
+  keepMonths: string[];
+}
+
+const headSchema = z.object({
+  id: z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/)),
+  plan: z.unknown(),
+  earlierPlans: z.catch(z.array(z.unknown()), []),
+  acceptedAt: z.string(),
+  keepMonths: z.catch(z.array(z.string().check(z.regex(/^\d{4}-\d{2}$/))), []),
+});
+
+/** Reads a stored book. @returns undefined when its plan cannot be read: the value is then shown as set aside. */
+export function readBook(value: unknown): Book | undefined {
+  const head = headSchema.safeParse(value);
+  if (!head.success) return undefined;
+  const plan = readPlan(head.data.plan);
+  if (!plan.ok) return undefined;
+  const earlierPlans = head.data.earlierPlans.flatMap((p) => {
+    const reading = readPlan(p);
+    return reading.ok ? [reading.plan] : [];
+  });
+  return { ...head.data, plan: plan.plan, earlierPlans };
+}
+
+export const bookKey = (id: string): string => `book:${id}`;

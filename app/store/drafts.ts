@@ -1,0 +1,64 @@
+import { del } from 'idb-keyval';
+import * as z from 'zod/mini';
+import { STEP_STATES } from '../care/log/records.ts';
+import { changeValue, type Shelf } from './shelf.ts';
+
+/** A check under way. Its id becomes the record's id, so that finishing twice makes one record. */
+const checkDraft = z.object({
+  id: z.string(),
+  startedAt: z.string(),
+  /** Key of the question on screen. */
+  at: z.catch(z.optional(z.string()), undefined),
+  answers: z.record(z.string(), z.unknown()),
+  /** Set when the check leads on to the change of this wound. */
+  thenChange: z.catch(z.optional(z.string()), undefined),
+  /** Grave levels the person was already told in this check. */
+  told: z.catch(z.optional(z.string()), undefined),
+});
+export type CheckDraft = z.infer<typeof checkDraft>;
+
+/** A dressing change under way. */
+const changeDraft = z.object({
+  id: z.string(),
+  startedAt: z.string(),
+  wound: z.string(),
+  check: z.catch(z.optional(z.string()), undefined),
+  /** Position in the sequence of steps; within `look`, position among its questions. */
+  position: z.int(),
+  look: z.catch(z.int(), 0),
+  answers: z.record(z.string(), z.unknown()),
+  /** Set once the look is over, or when the wound had to be covered early. */
+  path: z.catch(z.optional(z.enum(['recipe', 'keepDry', 'coverAndCall'])), undefined),
+  interrupted: z.catch(z.optional(z.boolean()), undefined),
+  alert: z.catch(z.optional(z.string()), undefined),
+  gathered: z.catch(z.array(z.string()), []),
+  states: z.catch(z.record(z.string(), z.object({ state: z.enum(STEP_STATES), note: z.optional(z.string()) })), {}),
+});
+export type ChangeDraft = z.infer<typeof changeDraft>;
+
+export const draftKey = (book: string, kind: 'check' | 'change'): string => `draft:${book}:${kind}`;
+/** A plan that arrived and waits for confirmation, as the text it came in. */
+export const INCOMING_KEY = 'incoming';
+
+export function readCheckDraft(value: unknown): CheckDraft | undefined {
+  const parsed = checkDraft.safeParse(value);
+  return parsed.success ? parsed.data : undefined;
+}
+
+export function readChangeDraft(value: unknown): ChangeDraft | undefined {
+  const parsed = changeDraft.safeParse(value);
+  return parsed.success ? parsed.data : undefined;
+}
+
+/**
+ * Saves what changed in a draft. Answers are laid over those already stored,
+ * so that two tabs on one draft keep both people's answers.
+ */
+export async function saveDraft<D extends CheckDraft | ChangeDraft>(shelf: Shelf, key: string, draft: D): Promise<void> {
+  await changeValue(shelf, key, (old) => {
+    const before = old as { id?: string; answers?: object } | undefined;
+    return before?.id === draft.id ? { ...before, ...draft, answers: { ...before.answers, ...draft.answers } } : draft;
+  });
+}
+
+export const dropDraft = (shelf: Shelf, key: string): Promise<void> => del(key, shelf.book);

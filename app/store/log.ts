@@ -1,0 +1,53 @@
+import { get, getMany, update } from 'idb-keyval';
+import { type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
+import { assertWritable, logKeys, type Shelf } from './shelf.ts';
+
+export const pageKey = (book: string, month: string): string => `${book}/${month}`;
+export const monthOf = (record: Pick<LogRecord, 'day'>): string => record.day.slice(0, 7);
+
+const idOf = (value: unknown): unknown => (typeof value === 'object' && value !== null && 'id' in value ? value.id : undefined);
+
+/** A page as a list. A page that is no list is kept whole, as one entry of it. */
+const asPage = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
+
+/**
+ * Adds records to their month's page, each month in one transaction. A record
+ * whose id is there already is left alone, so that writing twice does nothing.
+ */
+export async function appendRecords(shelf: Shelf, book: string, records: readonly LogRecord[]): Promise<void> {
+  await assertWritable(shelf);
+  const plain = structuredClone(records) as LogRecord[];
+  for (const month of [...new Set(plain.map(monthOf))]) {
+    const own = plain.filter((r) => monthOf(r) === month);
+    await update<unknown>(
+      pageKey(book, month),
+      (old) => {
+        const page = asPage(old);
+        const known = new Set(page.map(idOf));
+        return [...page, ...own.filter((r) => !known.has(r.id))];
+      },
+      shelf.log,
+    );
+  }
+}
+
+/** Reads some months of a book. */
+export async function readMonths(shelf: Shelf, book: string, months: readonly string[]): Promise<Reading> {
+  const pages = await getMany<unknown>(
+    months.map((m) => pageKey(book, m)),
+    shelf.log,
+  );
+  return readRecords(pages.flatMap(asPage));
+}
+
+/** The months that have a page, oldest first. */
+export async function monthsOf(shelf: Shelf, book: string): Promise<string[]> {
+  const prefix = `${book}/`;
+  const months = (await logKeys(shelf)).filter((k) => k.startsWith(prefix)).map((k) => k.slice(prefix.length));
+  return months.sort();
+}
+
+/** Whether a page exists and holds a record with this id. */
+export async function hasRecord(shelf: Shelf, book: string, month: string, id: string): Promise<boolean> {
+  return asPage(await get<unknown>(pageKey(book, month), shelf.log)).some((v) => idOf(v) === id);
+}

@@ -1,0 +1,322 @@
+import { del, get } from 'idb-keyval';
+import { historyOf, lastFound } from '../care/log/history.ts';
+import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
+import { type Entry, openAlerts, timeline } from '../care/log/timeline.ts';
+import { limitsOf } from '../care/plan/limits-of.ts';
+import type { Plan, Wound } from '../care/plan/plan.ts';
+import { addDays, type LocalDay, localDay } from '../care/schedule/day.ts';
+import { type Book, bookKey, readBook, readSettings, type Settings } from './book.ts';
+import type { Device } from './device.ts';
+import {
+  type ChangeDraft,
+  type CheckDraft,
+  draftKey,
+  dropDraft,
+  INCOMING_KEY,
+  readChangeDraft,
+  readCheckDraft,
+  saveDraft,
+} from './drafts.ts';
+import { appendRecords, monthOf, monthsOf, pageKey, readMonths } from './log.ts';
+import { migrate } from './migrate.ts';
+import { bookEntries, changeValue, type Shelf } from './shelf.ts';
+
+const SETTINGS_KEY = 'settings';
+
+/** What a screen needs to know; replaced whole at each change, never edited in place. */
+export interface NotebookState {
+  settings: Settings;
+  books: readonly Book[];
+  /** The open book, if any. */
+  book: Book | undefined;
+  /** The open book's log as far as it is loaded. */
+  records: readonly LogRecord[];
+  entries: readonly Entry[];
+  /** Months that are loaded, and those that are there besides. */
+  loadedMonths: readonly string[];
+  otherMonths: readonly string[];
+  /** Stored values that could not be read: whole, unchanged, never used. */
+  setAside: readonly { where: string; value: unknown }[];
+  checkDraft: CheckDraft | undefined;
+  changeDraft: ChangeDraft | undefined;
+  /** Text of a plan that waits for confirmation. */
+  incoming: string | undefined;
+}
+
+/** The part of a record that every kind has, filled in by the notebook. */
+export type Stamp = Pick<LogRecord, 'id' | 'at' | 'day' | 'zone' | 'by' | 'device' | 'plan'>;
+
+/** Tells other tabs of the same app that the stores changed. */
+export interface Bell {
+  ring(): void;
+  onRing(heard: () => void): void;
+}
+
+/** The month before one, as `YYYY-MM`. */
+const monthBefore = (month: string): string => addDays(`${month}-01` as LocalDay, -1).slice(0, 7);
+
+/**
+ * Everything the device keeps, opened. All writing goes through here: it is
+ * committed first and shown after.
+ */
+export class Notebook {
+  state: NotebookState = {
+    settings: readSettings(undefined),
+    books: [],
+    book: undefined,
+    records: [],
+    entries: [],
+    loadedMonths: [],
+    otherMonths: [],
+    setAside: [],
+    checkDraft: undefined,
+    changeDraft: undefined,
+    incoming: undefined,
+  };
+  private listeners = new Set<() => void>();
+
+  private constructor(
+    readonly shelf: Shelf,
+    readonly device: Device,
+    private readonly bell: Bell,
+  ) {}
+
+  /**
+   * Opens the stores, brings them up to date and loads the open book.
+   * @throws NewerShelfError when a newer app wrote them.
+   */
+  static async open(shelf: Shelf, device: Device, bell: Bell): Promise<Notebook> {
+    await migrate(shelf);
+    const notebook = new Notebook(shelf, device, bell);
+    await notebook.reload();
+    bell.onRing(() => void notebook.reload());
+    return notebook;
+  }
+
+  subscribe(listener: () => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  private show(part: Partial<NotebookState>): void {
+    this.state = { ...this.state, ...part };
+    for (const listener of this.listeners) listener();
+  }
+
+  /** Reads books, settings, drafts and the recent log anew. */
+  async reload(): Promise<void> {
+    const all = await bookEntries(this.shelf);
+    const settings = readSettings(all.get(SETTINGS_KEY));
+    const books: Book[] = [];
+    const setAside: { where: string; value: unknown }[] = [];
+    for (const [key, value] of all) {
+      if (!key.startsWith('book:')) continue;
+      const book = readBook(value);
+      if (book) books.push(book);
+      else setAside.push({ where: key, value });
+    }
+    books.sort((a, b) => (a.acceptedAt < b.acceptedAt ? -1 : 1));
+    const book = books.find((b) => b.id === settings.currentBook) ?? books[0];
+    const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
+    const incoming = all.get(INCOMING_KEY);
+    this.show({
+      settings,
+      books,
+      book,
+      records: log?.records ?? [],
+      entries: log?.entries ?? [],
+      loadedMonths: log?.months ?? [],
+      otherMonths: log?.other ?? [],
+      setAside: [...setAside, ...(log?.unreadable.map((value) => ({ where: 'log', value })) ?? [])],
+      checkDraft: book && readCheckDraft(all.get(draftKey(book.id, 'check'))),
+      changeDraft: book && readChangeDraft(all.get(draftKey(book.id, 'change'))),
+      incoming: typeof incoming === 'string' ? incoming : undefined,
+    });
+  }
+
+  private async readLog(book: Book, alsoMonths: readonly string[]) {
+    const present = await monthsOf(this.shelf, book.id);
+    const thisMonth = this.today().slice(0, 7);
+    // Anything later than this month too: a phone whose clock was wrong must not hide what it wrote.
+    const wanted = new Set([...present.filter((m) => m >= monthBefore(thisMonth)), ...book.keepMonths, ...alsoMonths]);
+    const months = present.filter((m) => wanted.has(m));
+    const reading = await readMonths(this.shelf, book.id, months);
+    return { ...reading, entries: timeline(reading.records), months, other: present.filter((m) => !wanted.has(m)) };
+  }
+
+  /** Loads the newest month that is not loaded yet. */
+  async loadEarlier(): Promise<void> {
+    const { book, otherMonths, loadedMonths } = this.state;
+    const next = otherMonths.at(-1);
+    if (!book || !next) return;
+    const log = await this.readLog(book, [...loadedMonths, next]);
+    this.show({ records: log.records, entries: log.entries, loadedMonths: log.months, otherMonths: log.other });
+  }
+
+  today(): LocalDay {
+    return localDay(this.device.now(), this.device.zone());
+  }
+
+  /** When, where, by whom and under which plan a record is made. */
+  stamp(id: string = this.device.newId()): Stamp {
+    const { settings, book } = this.state;
+    const now = this.device.now();
+    const zone = this.device.zone();
+    return {
+      id,
+      at: new Date(now).toISOString(),
+      day: localDay(now, zone),
+      zone,
+      by: { who: settings.who, ...(settings.name ? { name: settings.name } : {}) },
+      device: settings.device ?? 'unnamed',
+      plan: book ? { id: book.plan.id, revision: book.plan.revision } : null,
+    };
+  }
+
+  /**
+   * Writes records to the open book's log. Resolves after they are committed.
+   * @throws when the store refuses; nothing is shown as saved then.
+   */
+  async append(records: readonly LogRecord[]): Promise<void> {
+    const { book } = this.state;
+    if (!book) throw new Error('no book is open');
+    const checked = readRecords(records);
+    if (checked.unreadable.length > 0) throw new Error('a record does not fit its own schema');
+    const keep = new Set(book.keepMonths);
+    for (const r of checked.records) if (this.mustKeepLoaded(r, book)) keep.add(monthOf(r));
+    if (keep.size > book.keepMonths.length) await this.changeBook(book.id, (b) => ({ ...b, keepMonths: [...keep].sort() }));
+    await appendRecords(this.shelf, book.id, checked.records);
+    await this.reload();
+    this.bell.ring();
+  }
+
+  /** Alerts stay loaded however old; so do the measurements of the first three months, which later ones are held against. */
+  private mustKeepLoaded(record: LogRecord, book: Book): boolean {
+    if (record.kind === 'alert') return true;
+    if (record.kind !== 'measurement') return false;
+    const first = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
+    const from = [...first, book.plan.issued.slice(0, 7)].sort()[0] as string;
+    const limit = addDays(`${from}-01` as LocalDay, 95).slice(0, 7);
+    return monthOf(record) <= limit;
+  }
+
+  private async changeBook(id: string, change: (book: Book) => Book): Promise<void> {
+    await changeValue(this.shelf, bookKey(id), (old) => {
+      const book = readBook(old);
+      return book ? change(book) : old;
+    });
+  }
+
+  async saveSettings(part: Partial<Settings>): Promise<void> {
+    await changeValue(this.shelf, SETTINGS_KEY, (old) => ({ ...readSettings(old), ...part }));
+    await this.reload();
+    this.bell.ring();
+  }
+
+  /** Gives the phone its id at first use. */
+  async nameDevice(): Promise<void> {
+    if (this.state.settings.device === undefined) await this.saveSettings({ device: this.device.newId() });
+  }
+
+  async openBook(id: string): Promise<void> {
+    await this.saveSettings({ currentBook: id });
+  }
+
+  /** Puts a plan in force: a new book for a new person, or the next plan of a known one. */
+  async acceptPlan(plan: Plan): Promise<void> {
+    const id = plan.person.id;
+    await this.nameDevice();
+    await changeValue(this.shelf, bookKey(id), (old): Book => {
+      const book = readBook(old);
+      const fresh = {
+        id,
+        plan,
+        earlierPlans: [] as Plan[],
+        acceptedAt: new Date(this.device.now()).toISOString(),
+        keepMonths: [] as string[],
+      };
+      if (!book) return fresh;
+      const replaced = JSON.stringify(book.plan) === JSON.stringify(plan) ? [] : [book.plan];
+      return { ...fresh, earlierPlans: [...book.earlierPlans, ...replaced], keepMonths: book.keepMonths };
+    });
+    await del(INCOMING_KEY, this.shelf.book);
+    await this.saveSettings({ currentBook: id });
+    const accepted = { id: plan.id, revision: plan.revision, clinic: plan.clinic.name };
+    await this.append([{ ...this.stamp(), kind: 'planAccepted', accepted }]);
+  }
+
+  async keepIncoming(text: string): Promise<void> {
+    await changeValue(this.shelf, INCOMING_KEY, () => text);
+    await this.reload();
+  }
+
+  async dropIncoming(): Promise<void> {
+    await del(INCOMING_KEY, this.shelf.book);
+    await this.reload();
+  }
+
+  /** A draft shows at once and is stored at once; only records wait for the commit. */
+  async saveCheckDraft(draft: CheckDraft): Promise<void> {
+    this.show({ checkDraft: draft });
+    await this.saveDraftOf('check', draft);
+  }
+
+  async saveChangeDraft(draft: ChangeDraft): Promise<void> {
+    this.show({ changeDraft: draft });
+    await this.saveDraftOf('change', draft);
+  }
+
+  private async saveDraftOf(kind: 'check' | 'change', draft: CheckDraft | ChangeDraft): Promise<void> {
+    const { book } = this.state;
+    if (book) await saveDraft(this.shelf, draftKey(book.id, kind), draft);
+  }
+
+  async dropDraftOf(kind: 'check' | 'change'): Promise<void> {
+    const { book } = this.state;
+    if (book) await dropDraft(this.shelf, draftKey(book.id, kind));
+    await this.reload();
+    this.bell.ring();
+  }
+
+  /** The wound of the open book with this id. */
+  wound(id: string): Wound | undefined {
+    return this.state.book?.plan.wounds.find((w) => w.id === id);
+  }
+
+  /** What the rules need about one wound. @param without records left out of its past. */
+  ruleInputs(wound: Wound, without: readonly string[] = []) {
+    const { book, entries } = this.state;
+    if (!book) throw new Error('no book is open');
+    const now = this.device.now();
+    return {
+      limits: limitsOf(book.plan, wound, lastFound(entries, wound.id)),
+      history: historyOf(entries, wound, without),
+      now: { at: now, day: localDay(now, this.device.zone()) },
+    };
+  }
+
+  /** Alerts nobody has answered, gravest first. */
+  openAlerts(): AlertRecord[] {
+    return openAlerts(this.state.entries).map((s) => s.alert);
+  }
+
+  /** Every record of a book, whatever month; used for exports. */
+  async wholeLog(book: string): Promise<Reading> {
+    return readMonths(this.shelf, book, await monthsOf(this.shelf, book));
+  }
+
+  /** The raw page of a month, for showing what was set aside. */
+  rawPage(book: string, month: string): Promise<unknown> {
+    return get(pageKey(book, month), this.shelf.log);
+  }
+}
+
+/** A bell between tabs where the platform has one; silent where it has not. */
+export function tabBell(): Bell {
+  if (typeof BroadcastChannel === 'undefined') return { ring: () => {}, onRing: () => {} };
+  const channel = new BroadcastChannel('tendbook');
+  return {
+    ring: () => channel.postMessage('changed'),
+    onRing: (heard) => channel.addEventListener('message', heard),
+  };
+}

@@ -1,0 +1,69 @@
+import i18next, { type i18n } from 'i18next';
+import { pseudo } from './pseudo.ts';
+
+/** Languages with a complete set of words, each under its own name. */
+export const LANGUAGES = { en: 'English', es: 'Español' } as const;
+export type Language = keyof typeof LANGUAGES;
+/** Two made-up languages for tests: long and marked, and the same from right to left. */
+export const TEST_LANGUAGES = ['qps', 'qpr'] as const;
+
+/** The files of words, one a screen area. */
+export const AREAS = ['common', 'today', 'check', 'change', 'alert', 'rules', 'log', 'plan', 'settings', 'welcome'] as const;
+export type Area = (typeof AREAS)[number];
+
+type Words = { [key: string]: string | Words };
+const files = import.meta.glob<{ default: Words }>('../../locales/*/*.json');
+
+const RIGHT_TO_LEFT = ['ar', 'fa', 'he', 'ur', 'qpr'];
+export const directionOf = (language: string): 'rtl' | 'ltr' => (RIGHT_TO_LEFT.includes(language.split('-')[0] ?? '') ? 'rtl' : 'ltr');
+
+/** The language to use for a wish such as `es-MX`; English when there is none. */
+export function languageFor(wishes: readonly (string | undefined)[]): string {
+  for (const wish of wishes) {
+    const base = wish?.toLowerCase().split('-')[0] ?? '';
+    if (base in LANGUAGES || (TEST_LANGUAGES as readonly string[]).includes(base)) return base;
+  }
+  return 'en';
+}
+
+/** The i18next instance of the app. */
+export const words: i18n = i18next.createInstance();
+
+void words.init({
+  lng: 'en',
+  fallbackLng: false,
+  ns: [],
+  defaultNS: 'common',
+  resources: {},
+  // Preact escapes what it shows.
+  interpolation: { escapeValue: false },
+  returnNull: false,
+  initAsync: false,
+});
+
+async function loadArea(language: string, area: Area): Promise<void> {
+  if (words.hasResourceBundle(language, area)) return;
+  const isTest = (TEST_LANGUAGES as readonly string[]).includes(language);
+  const load = files[`../../locales/${isTest ? 'en' : language}/${area}.json`];
+  if (!load) throw new Error(`no words for ${language}/${area}`);
+  const loaded = (await load()).default;
+  words.addResourceBundle(language, area, isTest ? pseudo(loaded) : loaded);
+}
+
+/** Loads the words of some areas in the current language. */
+export const loadAreas = (areas: readonly Area[], language: string = words.language): Promise<unknown> =>
+  Promise.all(areas.map((area) => loadArea(language, area)));
+
+const loadedAreas = (): Area[] => AREAS.filter((area) => words.hasResourceBundle(words.language, area));
+
+/** Changes the language of everything on screen; needs no restart and touches nothing recorded. */
+export async function switchLanguage(language: string): Promise<void> {
+  await loadAreas(loadedAreas(), language);
+  await words.changeLanguage(language);
+}
+
+/** A word or sentence. Keys are written `area:path.to.key`. */
+export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, values ?? {}) as string;
+
+/** Whether there are words for a key. */
+export const hasWords = (key: string): boolean => words.exists(key);
