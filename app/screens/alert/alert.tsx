@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
 import { judgeStanding } from '../../care/escalation/judge.ts';
-import { graver, type Level } from '../../care/escalation/levels.ts';
+import { graver, type Level, type Outcome } from '../../care/escalation/levels.ts';
 import { whoToCall } from '../../care/escalation/who-to-call.ts';
 import { answersForWound } from '../../care/log/history.ts';
 import { type AlertRecord, type ChangeRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
-import { alertStates, standing } from '../../care/log/timeline.ts';
+import { type AlertState, alertStates, standing } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -44,7 +44,7 @@ export function AlertScreen({ id }: { id: string }) {
   const due = woundsDue(notebook)[0];
   return (
     <Page
-      title={t(closed ? 'alert:closedTitle' : department ? 'alert:departmentTitle' : `alert:title.${told}`)}
+      title={headline(closed, department, told)}
       over={<LevelMark level={closed ? 'carryOn' : told} />}
       class={closed ? 'alert' : `alert alert-${told}`}
       back={() => go('today')}
@@ -58,43 +58,12 @@ export function AlertScreen({ id }: { id: string }) {
         )
       }
     >
-      {closed ? (
-        <p class="lead">{t('alert:closedText')}</p>
-      ) : (
-        <>
-          {department ? <p class="department">{t('alert:noAnswer')}</p> : <p class="lead">{t(`alert:lead.${told}`)}</p>}
-          {told === 'emergency' && <p>{t('alert:orLocal')}</p>}
-        </>
-      )}
+      <WhatToDo closed={closed} department={department} told={told} />
       <h2>{t('alert:why')}</h2>
       <Reasons fired={waited ? [waited, ...alert.fired] : alert.fired} />
       {!closed && <SayOnThePhone alert={alert} />}
-      {!closed && (
-        <section>
-          <h2>{t('alert:whatHappened')}</h2>
-          <p>{t('alert:whatHappenedWhy')}</p>
-          <div class="stack">
-            {OUTCOMES.map((what) => (
-              <button key={what} type="button" class="button button-second" onClick={() => setTelling(what)}>
-                {t(`alert:outcome.${what}`)}
-              </button>
-            ))}
-          </div>
-        </section>
-      )}
-      {outcomes.length > 0 && (
-        <section>
-          <h2>{t('alert:soFar')}</h2>
-          <ul class="facts">
-            {outcomes.map((o) => (
-              <li key={o.id}>
-                {t(`alert:outcome.${o.what}`)}, {formatNearDay(o.day, notebook.today())} {formatTime(o.at, o.zone)}
-                {o.said && <q class="said">{o.said}</q>}
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
+      {!closed && <WhatHappened onTell={setTelling} />}
+      <SoFar outcomes={outcomes} />
       {told === 'callToday' && due && !state.changeDraft && (
         <button type="button" class="button button-quiet" onClick={() => go('change', due.id)}>
           {t('today:startChange')}
@@ -107,6 +76,56 @@ export function AlertScreen({ id }: { id: string }) {
       )}
       <p class="caution">{t('common:caution')}</p>
     </Page>
+  );
+}
+
+function headline(closed: boolean, department: boolean, told: Outcome): string {
+  if (closed) return t('alert:closedTitle');
+  return department ? t('alert:departmentTitle') : t(`alert:title.${told}`);
+}
+
+function WhatToDo({ closed, department, told }: { closed: boolean; department: boolean; told: Outcome }) {
+  if (closed) return <p class="lead">{t('alert:closedText')}</p>;
+  return (
+    <>
+      {department ? <p class="department">{t('alert:noAnswer')}</p> : <p class="lead">{t(`alert:lead.${told}`)}</p>}
+      {told === 'emergency' && <p>{t('alert:orLocal')}</p>}
+    </>
+  );
+}
+
+function WhatHappened({ onTell }: { onTell: (what: OutcomeCode) => void }) {
+  return (
+    <section>
+      <h2>{t('alert:whatHappened')}</h2>
+      <p>{t('alert:whatHappenedWhy')}</p>
+      <div class="stack">
+        {OUTCOMES.map((what) => (
+          <button key={what} type="button" class="button button-second" onClick={() => onTell(what)}>
+            {t(`alert:outcome.${what}`)}
+          </button>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** What came of it until now. */
+function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
+  const { notebook } = useBook();
+  if (outcomes.length === 0) return null;
+  return (
+    <section>
+      <h2>{t('alert:soFar')}</h2>
+      <ul class="facts">
+        {outcomes.map((o) => (
+          <li key={o.id}>
+            {t(`alert:outcome.${o.what}`)}, {formatNearDay(o.day, notebook.today())} {formatTime(o.at, o.zone)}
+            {o.said && <q class="said">{o.said}</q>}
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -70,7 +70,7 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
   const next = () => {
     if (!isAnswered(question, answer)) return setComplain(question.id);
     setComplain(undefined);
-    onNext(index + 2 > questions.length ? questions.length : index + 2, index + 1 === questions.length);
+    onNext(Math.min(index + 2, questions.length), index + 1 === questions.length);
   };
   return (
     <Page

@@ -3,7 +3,7 @@ import { gatherList, likelyRecipe, type SequenceStep } from '../../care/change/s
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
-import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
+import { type Dressing, type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -74,7 +74,7 @@ export function Step(props: Props) {
       }
     >
       <Drawing name={short && step === 'dryDressing' ? 'cover' : (DRAWINGS[step] ?? step)} />
-      <StepWords step={step} recipe={recipe} short={short} wound={wound} unit={state.settings.lengthUnit} />
+      <StepWords step={step} recipe={recipe} short={short} keepDry={wound.keepDry} />
       {current.note && (
         <blockquote class="clinic-note">
           <p>{current.note}</p>
@@ -103,37 +103,36 @@ export function Step(props: Props) {
   );
 }
 
+/** Words that depend on the plan: fluids, creams and fixations by name. */
+function planLines(step: StepId, recipe: Recipe | undefined): string[] {
+  if (!recipe) return [];
+  if (step === 'clean' && recipe.cleanser !== 'none') return [t(`change:cleanser.${recipe.cleanser}`)];
+  if (step === 'rinse' && recipe.cleanser !== 'none') return [t(`change:rinseWith.${recipe.cleanser}`)];
+  if (step === 'protectSkin' && recipe.skinProtection !== 'none') return [t(`change:protect.${recipe.skinProtection}`)];
+  if (step === 'fix') return [t(`change:fixation.${recipe.fixation}`)];
+  return [];
+}
+
+/** The dressing a step lays on, if it lays one on. */
+function dressingFor(step: StepId, recipe: Recipe | undefined): Dressing | undefined {
+  if (step === 'primary') return recipe?.primary;
+  return step === 'secondary' || step === 'dryDressing' ? (recipe?.secondary ?? recipe?.primary) : undefined;
+}
+
 /** What to do, with this plan's dressings and fluids by name. */
-function StepWords({
-  step,
-  recipe,
-  short,
-  wound,
-  unit,
-}: {
-  step: StepId;
-  recipe: Recipe | undefined;
-  short: boolean;
-  wound: Wound;
-  unit: 'cm' | 'in';
-}) {
+function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Recipe | undefined; short: boolean; keepDry: boolean }) {
+  const { state } = useBook();
   if (short && hasWords(`change:short.${step}`)) return <p class="lead">{t(`change:short.${step}`)}</p>;
-  const dressing =
-    step === 'primary'
-      ? recipe?.primary
-      : step === 'secondary' || step === 'dryDressing'
-        ? (recipe?.secondary ?? recipe?.primary)
-        : undefined;
-  const lines: string[] = [];
-  if (step === 'clean' && recipe && recipe.cleanser !== 'none') lines.push(t(`change:cleanser.${recipe.cleanser}`));
-  if (step === 'rinse' && recipe && recipe.cleanser !== 'none') lines.push(t(`change:rinseWith.${recipe.cleanser}`));
-  if (step === 'protectSkin' && recipe && recipe.skinProtection !== 'none') lines.push(t(`change:protect.${recipe.skinProtection}`));
-  if (step === 'fix' && recipe) lines.push(t(`change:fixation.${recipe.fixation}`));
-  if (dressing && hasWords(`change:how.${dressing.family}`)) lines.push(t(`change:how.${dressing.family}`));
-  if (step === 'remove' && wound.keepDry) lines.push(t('change:removeDry'));
+  const dressing = dressingFor(step, recipe);
+  const how = dressing && `change:how.${dressing.family}`;
+  const lines = [
+    ...planLines(step, recipe),
+    ...(how && hasWords(how) ? [t(how)] : []),
+    ...(step === 'remove' && keepDry ? [t('change:removeDry')] : []),
+  ];
   return (
     <>
-      {dressing && <p class="dressing-name">{dressingName(dressing, unit)}</p>}
+      {dressing && <p class="dressing-name">{dressingName(dressing, state.settings.lengthUnit)}</p>}
       <p class="lead">{t(`change:step.${step}.text`)}</p>
       {lines.map((line) => (
         <p key={line}>{line}</p>

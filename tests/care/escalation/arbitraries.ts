@@ -1,10 +1,16 @@
 import fc from 'fast-check';
 import { type Answers, mildestAnswers, type TemperatureAnswer, type WarmthAnswer } from '../../../app/care/check/answers.ts';
 import { missingAnswers } from '../../../app/care/check/applies.ts';
-import { BANDS, type Band, type QuestionId, QUESTIONS, question } from '../../../app/care/check/questions.ts';
+import { BANDS, type Band, QUESTIONS, type QuestionId, question } from '../../../app/care/check/questions.ts';
 import type { History, Moment, PastAlert, PastCheck, PastMeasurement } from '../../../app/care/escalation/facts.ts';
 import { LEVELS, type Level, rankOf } from '../../../app/care/escalation/levels.ts';
-import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits, STRICTEST_THRESHOLDS, type Thresholds } from '../../../app/care/escalation/limits.ts';
+import {
+  DEFAULT_LIMITS,
+  DEFAULT_THRESHOLDS,
+  type Limits,
+  STRICTEST_THRESHOLDS,
+  type Thresholds,
+} from '../../../app/care/escalation/limits.ts';
 import { RULES } from '../../../app/care/escalation/rules.ts';
 import { addDays, DAY_MS, HOUR_MS, type LocalDay } from '../../../app/care/schedule/day.ts';
 
@@ -111,7 +117,12 @@ const manyOf = (id: 'unwell' | 'woundBed'): fc.Arbitrary<string[]> => {
   const mildest = codes[0] ?? '';
   const others = fc.uniqueArray(fc.constantFrom(...codes.slice(1), 'unsure'), { minLength: 1, maxLength: 3 });
   // `none` stands alone; a red bed may have other codes beside it.
-  return id === 'unwell' ? others : fc.oneof(others, others.map((list) => [mildest, ...list]));
+  return id === 'unwell'
+    ? others
+    : fc.oneof(
+        others,
+        others.map((list) => [mildest, ...list]),
+      );
 };
 
 /** Temperatures on both sides of every number of the table, °C. */
@@ -186,7 +197,11 @@ export const answersArb: fc.Arbitrary<Answers> = fc
 /** The same with some questions left out; never complete. */
 export const gappyAnswersArb = (limits: Limits): fc.Arbitrary<Answers> =>
   answersArb.chain((full) => {
-    const asked = missingAnswers({}, OPEN_IDS.some((id) => full[id] !== undefined), limits.asks);
+    const asked = missingAnswers(
+      {},
+      OPEN_IDS.some((id) => full[id] !== undefined),
+      limits.asks,
+    );
     return fc.subarray([...asked], { minLength: 1 }).map((gone) => {
       const left: Answers = { ...full };
       for (const id of gone) delete left[id];
@@ -229,7 +244,10 @@ export const historyArb: fc.Arbitrary<History> = fc
     checks: fc.oneof(fc.constant<PastCheck[]>([]), fc.array(pastCheck, { maxLength: 4 }), runOfChanges),
     more: fc.array(fc.integer({ min: 1, max: 200 }), { maxLength: 2 }),
     measurements: fc.oneof(fc.constant<PastMeasurement[]>([]), fc.array(pastMeasurement, { maxLength: 4 })),
-    alerts: fc.oneof({ weight: 4, arbitrary: fc.constant<PastAlert[]>([]) }, { weight: 1, arbitrary: fc.array(pastAlert, { maxLength: 2 }) }),
+    alerts: fc.oneof(
+      { weight: 4, arbitrary: fc.constant<PastAlert[]>([]) },
+      { weight: 1, arbitrary: fc.array(pastAlert, { maxLength: 2 }) },
+    ),
   })
   .map(({ checks, more, measurements, alerts }) => ({
     checks,

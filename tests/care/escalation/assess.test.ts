@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Answers, mildestAnswers } from '../../../app/care/check/answers.ts';
 import { type Assessment, assess, assessStanding, gravestOutcome } from '../../../app/care/escalation/assess.ts';
 import { areaOf, EMPTY_HISTORY, type History } from '../../../app/care/escalation/facts.ts';
-import { gravest, graver, isAtLeast, LEVELS } from '../../../app/care/escalation/levels.ts';
+import { graver, gravest, isAtLeast, LEVELS } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../../../app/care/escalation/limits.ts';
 import { RULE_IDS, RULES } from '../../../app/care/escalation/rules.ts';
 import { hoursBefore, NOW, OPEN_IDS } from './arbitraries.ts';
@@ -211,7 +211,10 @@ describe('the level that stands without a check', () => {
       checks: [{ ...hoursBefore(2), answers: { ...mildestAnswers(), odour: 'newOrStronger', edge: 'whiteSoggy' } }],
       changes: [hoursBefore(2)],
     };
-    expect(standing({ raise: { 'odour-new': 'emergency', 'soggy-edge': 'callNow' } }, history)).toMatchObject({ level: 'carryOn', fired: [] });
+    expect(standing({ raise: { 'odour-new': 'emergency', 'soggy-edge': 'callNow' } }, history)).toMatchObject({
+      level: 'carryOn',
+      fired: [],
+    });
   });
 
   it('[plan-out-of-date] raised by the plan stands at the raised level', () => {
@@ -283,11 +286,17 @@ describe('reasons, ready to be worded', () => {
       params: { count: 3 },
     });
     expect(reason(judge({ warmth: 'hotAndSwollen' }), 'two-signs')?.findings).toEqual(['warmth:hotAndSwollen', 'warmth:hotAndSwollen']);
-    expect(reason(judge({ warmth: WARM, drainageColour: 'green' }), 'two-signs')?.findings).toEqual(['warmth:measured', 'drainageColour:green']);
+    expect(reason(judge({ warmth: WARM, drainageColour: 'green' }), 'two-signs')?.findings).toEqual([
+      'warmth:measured',
+      'drainageColour:green',
+    ]);
   });
 
   it('[sepsis-sign] [deep] [new-black] name each code that was chosen', () => {
-    expect(reason(judge({ unwell: ['vomiting', 'faint', 'noUrine'] }), 'sepsis-sign')?.findings).toEqual(['unwell:faint', 'unwell:noUrine']);
+    expect(reason(judge({ unwell: ['vomiting', 'faint', 'noUrine'] }), 'sepsis-sign')?.findings).toEqual([
+      'unwell:faint',
+      'unwell:noUrine',
+    ]);
     expect(reason(judge({ woundBed: ['boneOrTendon', 'deeper'] }), 'deep')?.findings).toEqual(['woundBed:deeper', 'woundBed:boneOrTendon']);
     expect(reason(judge({ woundBed: ['newBlack'], footColour: 'newBlack' }), 'new-black')?.findings).toEqual([
       'footColour:newBlack',
@@ -326,7 +335,10 @@ describe('reasons, ready to be worded', () => {
   });
 
   it('[bleeding-soaked] [soggy-edge] [plan-out-of-date] [unresolved] say which wording fits', () => {
-    expect(reason(judge({ drainageColour: 'red' }), 'bleeding-soaked')).toMatchObject({ variant: 'colour', findings: ['drainageColour:red'] });
+    expect(reason(judge({ drainageColour: 'red' }), 'bleeding-soaked')).toMatchObject({
+      variant: 'colour',
+      findings: ['drainageColour:red'],
+    });
     expect(reason(judge({ bleeding: 'soakedThenStopped' }), 'bleeding-soaked')).toMatchObject({
       variant: undefined,
       findings: ['bleeding:soakedThenStopped'],

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
-import { type Assessment, assess } from '../../../app/care/escalation/assess.ts';
+import { type Answers, mildestAnswers } from '../../../app/care/check/answers.ts';
+import { BANDS, bandRank } from '../../../app/care/check/questions.ts';
+import type { Assessment, assess } from '../../../app/care/escalation/assess.ts';
 import { isAtLeast, LEVELS, type Level, type Outcome, rankOf } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, type Limits, STRICTEST_THRESHOLDS } from '../../../app/care/escalation/limits.ts';
 import { RULES } from '../../../app/care/escalation/rules.ts';
-import { mildestAnswers, type Answers } from '../../../app/care/check/answers.ts';
-import { bandRank, BANDS } from '../../../app/care/check/questions.ts';
 import { addDays } from '../../../app/care/schedule/day.ts';
 import { CODED_IDS, gappySituationArb, movedBy, NAMEABLE, NOW, type Situation, situationArb } from './arbitraries.ts';
 import { withOneSignMore, worseAnswers } from './worse.ts';

@@ -66,7 +66,10 @@ function worseWarmths(w: WarmthAnswer, limits: Limits): WarmthAnswer[] {
     return [...feels(w).map((code) => code as Code<'warmth'>), measured];
   }
   const warmer = w.pairs.flatMap((p, i) =>
-    [2.3, 4].map((more) => ({ ...w, pairs: w.pairs.map((q, j) => (i === j ? { ...q, woundSide: Math.max(q.woundSide, p.otherSide + more) } : q)) })),
+    [2.3, 4].map((more) => ({
+      ...w,
+      pairs: w.pairs.map((q, j) => (i === j ? { ...q, woundSide: Math.max(q.woundSide, p.otherSide + more) } : q)),
+    })),
   );
   return [...warmer, ...(w.feel === undefined ? [] : feels(w.feel).map((code) => ({ ...w, feel: code as Code<'warmth'> })))];
 }

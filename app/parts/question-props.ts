@@ -1,0 +1,14 @@
+import type { GlucoseUnit, TemperatureUnit } from '../care/check/answers.ts';
+import type { Question } from '../care/check/questions.ts';
+
+/** What every kind of question takes. */
+export interface QuestionProps {
+  question: Question;
+  answer: unknown;
+  onAnswer: (answer: unknown) => void;
+  units: { temperature: TemperatureUnit; glucose: GlucoseUnit };
+  /** Matching places to measure on both feet, if the plan asks for it. */
+  warmthSites?: readonly string[] | undefined;
+  /** Shown when the person wants to go on without a complete answer. */
+  complain: boolean;
+}

@@ -1,0 +1,134 @@
+import { useState } from 'preact/hooks';
+import {
+  TEMPERATURE_RANGE_C,
+  TEMPERATURE_SITES,
+  TEMPERATURE_UNITS,
+  type TemperatureAnswer,
+  type TemperatureUnit,
+} from '../care/check/answers.ts';
+import { needsSecondReading } from '../care/check/applies.ts';
+import { readAnswer } from '../care/check/read-answer.ts';
+import { formatNumber, formatReading, parseNumber, unitSign } from '../words/format.ts';
+import { t } from '../words/i18n.ts';
+import { Choices } from './choice.tsx';
+import { NumberField } from './number-field.tsx';
+import type { QuestionProps } from './question-props.ts';
+
+/** Body temperature: measured, or a feeling where there is no thermometer. */
+export function Temperature(props: QuestionProps) {
+  const given = props.answer as TemperatureAnswer | undefined;
+  const [how, setHow] = useState<'measured' | 'felt'>(given && 'feelsFeverish' in given ? 'felt' : 'measured');
+  const turnTo = (next: 'measured' | 'felt') => {
+    setHow(next);
+    props.onAnswer(undefined);
+  };
+  return how === 'felt' ? <Felt {...props} onTurn={() => turnTo('measured')} /> : <Measured {...props} onTurn={() => turnTo('felt')} />;
+}
+
+interface Props extends QuestionProps {
+  /** To the other way of answering. */
+  onTurn: () => void;
+}
+
+function Felt({ answer, onAnswer, complain, onTurn }: Props) {
+  const given = answer as TemperatureAnswer | undefined;
+  return (
+    <>
+      {complain && given === undefined && (
+        <p class="error" role="alert">
+          {t('check:chooseOne')}
+        </p>
+      )}
+      <h2>{t('check:temperature.feelAsk')}</h2>
+      <p>{t('check:temperature.feelLook')}</p>
+      <Choices
+        legend={t('check:temperature.feelAsk')}
+        choices={['no', 'yes', 'unsure'].map((code) => ({ value: code, label: t(`check:temperature.code.${code}`) }))}
+        chosen={given && 'feelsFeverish' in given ? [given.feelsFeverish] : []}
+        onChange={([code]) => onAnswer({ feelsFeverish: code })}
+      />
+      <button type="button" class="button button-quiet" onClick={onTurn}>
+        {t('check:temperature.haveOne')}
+      </button>
+    </>
+  );
+}
+
+interface Typed {
+  text: string;
+  again: string;
+  unit: TemperatureUnit;
+  site: string;
+}
+
+/** What was typed as an answer, as far as it is a plausible reading. */
+function read({ text, again, unit, site }: Typed, id: QuestionProps['question']['id']): unknown {
+  const value = parseNumber(text);
+  if (value === undefined) return undefined;
+  const second = parseNumber(again);
+  const whole = { value, unit, site };
+  // A second reading that is still being typed must not take the first one back.
+  return (second === undefined ? undefined : readAnswer(id, { ...whole, again: second })) ?? readAnswer(id, whole);
+}
+
+const inUnit = (celsius: number, unit: TemperatureUnit): number => (unit === 'Cel' ? celsius : (celsius * 9) / 5 + 32);
+
+function Measured({ question, answer, onAnswer, units, complain, onTurn }: Props) {
+  const measured =
+    answer !== undefined && 'value' in (answer as object) ? (answer as Extract<TemperatureAnswer, { value: number }>) : undefined;
+  const [typed, setTyped] = useState<Typed>({
+    text: measured ? formatNumber(measured.value, 2) : '',
+    again: measured?.again === undefined ? '' : formatNumber(measured.again, 2),
+    unit: measured?.unit ?? units.temperature,
+    site: measured?.site ?? 'mouth',
+  });
+  const type = (part: Partial<Typed>) => {
+    const next = { ...typed, ...part };
+    setTyped(next);
+    onAnswer(read(next, question.id));
+  };
+  const { unit } = typed;
+  const low = measured !== undefined && (needsSecondReading(measured) || measured.again !== undefined);
+  const [from, to] = TEMPERATURE_RANGE_C;
+  const range = t('check:temperature.range', { low: formatReading(inUnit(from, unit), unit), high: formatReading(inUnit(to, unit), unit) });
+  const wrong = measured === undefined && (complain || typed.text.length > 3);
+  return (
+    <>
+      <NumberField
+        label={t('check:temperature.field')}
+        value={typed.text}
+        unit={unitSign(unit)}
+        error={wrong ? (typed.text === '' ? t('check:temperature.type') : range) : undefined}
+        onChange={(text) => type({ text })}
+      />
+      {low && (
+        <NumberField
+          label={t('check:temperature.again')}
+          hint={t('check:temperature.whyAgain')}
+          value={typed.again}
+          unit={unitSign(unit)}
+          error={complain && needsSecondReading(measured) ? t('check:temperature.typeAgain') : undefined}
+          onChange={(again) => type({ again })}
+        />
+      )}
+      <div class="side-by-side">
+        <Choices
+          legend={t('check:temperature.unit')}
+          choices={TEMPERATURE_UNITS.map((u) => ({ value: u, label: unitSign(u) }))}
+          chosen={[unit]}
+          onChange={([u]) => type({ unit: u as TemperatureUnit })}
+        />
+      </div>
+      <h2>{t('check:temperature.where')}</h2>
+      <Choices
+        legend={t('check:temperature.where')}
+        choices={TEMPERATURE_SITES.map((s) => ({ value: s, label: t(`check:temperature.site.${s}`) }))}
+        chosen={[typed.site]}
+        onChange={([site]) => type({ site: site as string })}
+      />
+      <button type="button" class="button button-quiet" onClick={onTurn}>
+        {t('check:temperature.haveNone')}
+      </button>
+    </>
+  );
+}
