@@ -9,7 +9,7 @@ export default defineConfig({
   tsconfig: `${root}app/care/tsconfig.json`,
   test: {
     include: ['tests/care/escalation/*.test.ts'],
-    exclude: ['**/guards.test.ts', '**/case-tool.test.ts', 'node_modules/**'],
+    exclude: ['node_modules/**'],
     environment: 'node',
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,

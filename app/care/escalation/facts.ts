@@ -1,47 +1,13 @@
 import { type Answers, toCelsius, toCelsiusDifference, toMgdl } from '../check/answers.ts';
 import { hasOpenAnswers, LOW_TEMPERATURE_C } from '../check/applies.ts';
 import { bandRank, GRAVE_UNWELL, QUESTIONS, type QuestionId, question } from '../check/questions.ts';
-import { ellipseAreaMm2 } from '../healing/area.ts';
-import { DAY_MS, daysBetween, HOUR_MS, type LocalDay } from '../schedule/day.ts';
+import { DAY_MS, daysBetween, HOUR_MS } from '../schedule/day.ts';
 import type { Level } from './levels.ts';
 import type { Limits } from './limits.ts';
+import { byTime, type History, type Moment, type PastAlert, type PastCheck } from './past.ts';
+import { isGrowing, isStalled } from './size.ts';
 
-/** An instant with the calendar day the person was in. */
-export interface Moment {
-  /** ms since 1970, UTC. */
-  at: number;
-  day: LocalDay;
-}
-
-/** A finished check, seen from one wound. */
-export interface PastCheck extends Moment {
-  answers: Answers;
-}
-
-/** A wound's size: its two diameters, or an area that was traced. */
-export interface PastMeasurement extends Moment {
-  lengthMm?: number | undefined;
-  widthMm?: number | undefined;
-  areaMm2?: number | undefined;
-}
-
-/** An alert that was raised, and what came of it. */
-export interface PastAlert extends Moment {
-  level: Level;
-  /** `null` or `couldNotReach`: nobody has answered yet. */
-  outcome: string | null;
-}
-
-/** What happened before, for one wound, in any order. */
-export interface History {
-  checks: readonly PastCheck[];
-  /** Dressing changes, with or without answers. */
-  changes: readonly Moment[];
-  measurements: readonly PastMeasurement[];
-  alerts: readonly PastAlert[];
-}
-
-export const EMPTY_HISTORY: History = { checks: [], changes: [], measurements: [], alerts: [] };
+export { EMPTY_HISTORY, type History, type Moment, type PastAlert, type PastCheck, type PastMeasurement } from './past.ts';
 
 /** How long the answers of an open wound stand on days without a change. */
 export const OPEN_ANSWERS_STAND_MS = 24 * HOUR_MS;
@@ -51,18 +17,10 @@ const ARMPIT_FEVER_LOWER_C = 0.5;
 const ARMPIT_RAISED_LOWER_C = 0.6;
 const VERY_LOW_C = 35;
 
-const byTime = (a: Moment, b: Moment): number => a.at - b.at;
 const notAfter =
   (now: Moment) =>
   (past: Moment): boolean =>
     past.at <= now.at;
-
-/** Area in mm²: as traced, else of the ellipse with these diameters; undefined when neither is known. */
-export function areaOf(m: PastMeasurement): number | undefined {
-  if (m.areaMm2 !== undefined) return m.areaMm2;
-  if (m.lengthMm !== undefined && m.widthMm !== undefined) return ellipseAreaMm2(m.lengthMm, m.widthMm);
-  return undefined;
-}
 
 /**
  * Everything the rules ask about, worked out once from the plan, the past, the
@@ -224,8 +182,11 @@ export class Facts {
     }
     if (this.atLeast('redness', 'wide')) signs.push(this.found('redness'));
     if (this.atLeast('pain', 'more')) signs.push(this.found('pain'));
-    if (this.atLeast('warmth', 'warmer')) signs.push(this.found('warmth'));
-    else if (this.warmPlaces.length > 0) signs.push('warmth:measured');
+    const measured = this.warmPlaces.length > 0;
+    // Felt and measured warmth are one sign. A felt warmth that the clinic knows does not cover a place that was measured.
+    const feltCounts = this.atLeast('warmth', 'warmer') && !(measured && this.limits.known.includes(this.found('warmth')));
+    if (feltCounts) signs.push(this.found('warmth'));
+    else if (measured) signs.push('warmth:measured');
     if (this.atLeast('drainageColour', 'cloudyThick')) signs.push(this.found('drainageColour'));
     for (const finding of this.limits.alsoSigns) {
       const [id, code] = finding.split(':') as [QuestionId, string];
@@ -265,9 +226,9 @@ export class Facts {
 
   /** Drier than expected at this change and the one before. */
   get belowExpectedTwice(): boolean {
-    const below = (a: string | undefined): boolean =>
-      (isBand(a) && bandRank(a) < bandRank(this.limits.expectedDrainage[0])) || (this.lenient && a === 'unsure');
-    return below(this.amounts[0]) && below(this.amounts[1]);
+    const below = (a: string | undefined): boolean => isBand(a) && bandRank(a) < bandRank(this.limits.expectedDrainage[0]);
+    const [now, before] = this.amounts;
+    return (below(now) || (this.lenient && now === 'unsure')) && below(before);
   }
 
   /** Risen at each of the last three changes, that is over four amounts. */
@@ -283,8 +244,7 @@ export class Facts {
   }
 
   get soggyTwice(): boolean {
-    const before = this.lately('edge')[1];
-    return this.soggyNow && (before === 'whiteSoggy' || (this.lenient && before === 'newBlisterOrSore'));
+    return this.soggyNow && this.lately('edge')[1] === 'whiteSoggy';
   }
 
   /** The change before an instant, if any. */
@@ -338,46 +298,12 @@ export class Facts {
     return this.now.at - Math.max(...times) >= 2 * this.limits.changeEveryHours * HOUR_MS;
   }
 
-  /** Measurements with an area, oldest first. */
-  private get sizes(): readonly { day: LocalDay; area: number }[] {
-    return this.history.measurements
-      .filter(notAfter(this.now))
-      .sort(byTime)
-      .flatMap((m) => {
-        const area = areaOf(m);
-        return area === undefined ? [] : [{ day: m.day, area }];
-      });
-  }
-
-  /**
-   * Whether the newest measurement in a window of days after the first shows
-   * less than the wanted reduction, and no later one has made up for it.
-   * @param share wanted reduction as a share of the first area [EV-HEA-02 to -04].
-   */
-  private stalledIn(fromDay: number, toDay: number, share: number): boolean {
-    const [first, ...later] = this.sizes;
-    if (!first || first.area <= 0) return false;
-    const reached = (m: { area: number }): boolean => 1 - m.area / first.area >= share - 1e-9;
-    const inWindow = later.filter((m) => {
-      const days = daysBetween(first.day, m.day);
-      return days >= fromDay && days <= toDay;
-    });
-    const newest = inWindow.at(-1);
-    if (!newest || reached(newest)) return false;
-    return !later.slice(later.indexOf(newest) + 1).some(reached);
-  }
-
   get sizeStalled(): boolean {
-    return this.stalledIn(26, 35, 0.5) || this.stalledIn(54, 63, 0.9);
+    return isStalled(this.history.measurements.filter(notAfter(this.now)));
   }
 
-  /** The newest measurement and another at least five days before it are both larger than the first by more than the share. */
   get sizeGrowing(): boolean {
-    const [first, ...later] = this.sizes;
-    const newest = later.at(-1);
-    if (!first || !newest || first.area <= 0) return false;
-    const larger = (m: { area: number }): boolean => m.area / first.area > 1 + this.limits.thresholds.growthShare + 1e-9;
-    return larger(newest) && later.some((m) => larger(m) && daysBetween(m.day, newest.day) >= 5);
+    return isGrowing(this.history.measurements.filter(notAfter(this.now)), this.limits.thresholds.growthShare);
   }
 
   /** The gravest alert that nobody has answered for too long, if any. */

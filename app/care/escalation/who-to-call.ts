@@ -36,7 +36,8 @@ export function clinicHours(
   at: number,
 ): { open: boolean; opensAt: number | undefined } {
   const now = wallClock(at, clinic.zone);
-  const spans = [0, 1]
+  // Across a 23-hour day the day after next begins within 24 hours.
+  const spans = [0, 1, 2]
     .map((ahead) => addDays(now.day, ahead))
     .filter((day) => !(clinic.closedDays ?? []).includes(day))
     .flatMap((day) =>

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { type Answers, mildestAnswers, type TemperatureAnswer, type WarmthAnswer } from '../../../app/care/check/answers.ts';
 import { missingAnswers } from '../../../app/care/check/applies.ts';
-import { BANDS, type Band, QUESTIONS, type QuestionId, question } from '../../../app/care/check/questions.ts';
+import { BANDS, QUESTIONS, type QuestionId, question } from '../../../app/care/check/questions.ts';
 import type { History, Moment, PastAlert, PastCheck, PastMeasurement } from '../../../app/care/escalation/facts.ts';
 import { LEVELS, type Level, rankOf } from '../../../app/care/escalation/levels.ts';
 import {
@@ -103,12 +103,16 @@ export const limitsArb: fc.Arbitrary<Limits> = fc
       thresholds: thresholdsArb,
     }),
   })
-  .map(({ own, all }) => ({
-    ...DEFAULT_LIMITS,
-    changeEveryHours: all.changeEveryHours,
-    asks: all.asks,
-    ...Object.fromEntries(own.map((key) => [key, all[key]])),
-  }));
+  .map(({ own, all }): Limits => {
+    const limits: Limits = {
+      ...DEFAULT_LIMITS,
+      changeEveryHours: all.changeEveryHours,
+      asks: all.asks,
+      ...Object.fromEntries(own.map((key) => [key, all[key]])),
+    };
+    // An amount the plan calls for and a heavier one it knows would be a gap as well.
+    return limits.callBands.length === 0 ? limits : { ...limits, known: limits.known.filter((f) => !f.startsWith('drainageAmount:')) };
+  });
 
 const oneOf = (id: QuestionId): fc.Arbitrary<string> => fc.constantFrom<string>(...question(id).codes, 'unsure');
 

@@ -146,6 +146,24 @@ describe('amounts for which the plan says to call', () => {
   });
 });
 
+describe('a raised rule looks at the past as it was', () => {
+  const lastTime = (own: Partial<Answers>): Partial<History> => ({
+    checks: [{ ...hoursBefore(48), answers: { ...mildestAnswers(), ...own } }],
+  });
+
+  it('[drainage-below-plan] an amount not known last time does not make two dry changes, whatever the plan raised', () => {
+    const limits: Partial<Limits> = { expectedDrainage: ['light', 'moderate'], raise: { 'drainage-below-plan': 'mention' } };
+    expect(judge({ drainageAmount: 'none' }, limits, lastTime({ drainageAmount: 'unsure' })).level).toBe('carryOn');
+    expect(judge({ drainageAmount: 'none' }, limits, lastTime({ drainageAmount: 'none' })).level).toBe('mention');
+  });
+
+  it('[soggy-edge] a sore last time does not make two soggy changes, whatever the plan raised', () => {
+    const limits: Partial<Limits> = { raise: { 'soggy-edge': 'mention' } };
+    expect(judge({ edge: 'whiteSoggy' }, limits, lastTime({ edge: 'newBlisterOrSore' })).level).toBe('mention');
+    expect(judge({ edge: 'whiteSoggy' }, limits, lastTime({ edge: 'whiteSoggy' })).level).toBe('callToday');
+  });
+});
+
 describe('answers of a change that stand', () => {
   it('a question set to undefined is the same as one left out', () => {
     const history: Partial<History> = { checks: [{ ...hoursBefore(10), answers: { ...mildestAnswers(), redness: 'wide' } }] };
@@ -392,6 +410,18 @@ describe('reasons, ready to be worded', () => {
   it('what is missing is named in the order of the questions', () => {
     const { pain: _pain, edge: _edge, ...left } = mildestAnswers();
     expect(assess(DEFAULT_LIMITS, EMPTY_HISTORY, left, NOW).missing).toEqual(['pain', 'edge']);
+  });
+});
+
+describe('known findings', () => {
+  it('[warm-once] [warm-two-days] a warm foot the clinic knows does not cover a warm place that was measured', () => {
+    const limits: Partial<Limits> = { known: ['warmth:warmer'] };
+    const both: Answers['warmth'] = { ...WARM, feel: 'warmer' };
+    expect(judge({ warmth: 'warmer' }, limits).level).toBe('carryOn');
+    expect(rules(judge({ warmth: both }, limits))).toEqual(['warm-once']);
+    const yesterday = { checks: [{ ...hoursBefore(24), answers: { ...mildestAnswers(), warmth: both } }] };
+    expect(rules(judge({ warmth: both }, limits, yesterday))).toEqual(['one-sign', 'warm-two-days']);
+    expect(rules(judge({ warmth: both }))).toEqual(['one-sign']);
   });
 });
 

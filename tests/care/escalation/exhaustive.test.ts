@@ -95,7 +95,7 @@ function walkAll(size: 2 | 3, limits: Limits, history: History): { walked: numbe
       out.violations.push(...violations);
       return;
     }
-    IDS.slice(start).forEach((id, i) => visit(start + i + 1, [...chosen, id]));
+    for (let i = start; i < IDS.length; i += 1) visit(i + 1, [...chosen, IDS[i] as QuestionId]);
   };
   visit(0, []);
   return out;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { type Answers, mildestAnswers } from '../../../app/care/check/answers.ts';
 import { BANDS, bandRank } from '../../../app/care/check/questions.ts';
 import type { Assessment, assess } from '../../../app/care/escalation/assess.ts';
-import { isAtLeast, LEVELS, type Level, type Outcome, rankOf } from '../../../app/care/escalation/levels.ts';
+import { isAtLeast, LEVELS, type Outcome, rankOf } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, type Limits, STRICTEST_THRESHOLDS } from '../../../app/care/escalation/limits.ts';
 import { RULES } from '../../../app/care/escalation/rules.ts';
 import { addDays } from '../../../app/care/schedule/day.ts';
@@ -61,37 +61,53 @@ export const unsureIsNoAllClear = (judge: Judge) =>
     }
   });
 
-/** Every plan that differs in one point and is stricter there. */
-export function stricter(limits: Limits): Limits[] {
-  const out: Limits[] = [];
-  for (const rule of RULES) {
-    const now = limits.raise[rule.id] ?? rule.level;
-    for (const level of LEVELS.slice(rankOf(now) + 1)) out.push({ ...limits, raise: { ...limits.raise, [rule.id]: level as Level } });
-  }
-  for (const key of Object.keys(DEFAULT_THRESHOLDS) as (keyof typeof DEFAULT_THRESHOLDS)[]) {
+const higherRaises = (limits: Limits): Limits[] =>
+  RULES.flatMap((rule) =>
+    LEVELS.slice(rankOf(limits.raise[rule.id] ?? rule.level) + 1).map((level) => ({
+      ...limits,
+      raise: { ...limits.raise, [rule.id]: level },
+    })),
+  );
+
+const lowerThresholds = (limits: Limits): Limits[] =>
+  (Object.keys(DEFAULT_THRESHOLDS) as (keyof typeof DEFAULT_THRESHOLDS)[]).flatMap((key) => {
     const [low, now] = [STRICTEST_THRESHOLDS[key], limits.thresholds[key]];
-    for (const value of [low, (low + now) / 2]) {
-      if (value < now) out.push({ ...limits, thresholds: { ...limits.thresholds, [key]: Number(value.toFixed(2)) } });
-    }
-  }
-  // Taking away a known finding takes away the worse ones of its question too, so that no gap arises.
-  for (const finding of limits.known) {
+    return [low, Number(((low + now) / 2).toFixed(2))]
+      .filter((value) => value < now)
+      .map((value) => ({ ...limits, thresholds: { ...limits.thresholds, [key]: value } }));
+  });
+
+/** Taking away a known finding takes away the worse ones of its question too, so that no gap arises. */
+const fewerKnown = (limits: Limits): Limits[] =>
+  limits.known.map((finding) => {
     const from = NAMEABLE.indexOf(finding);
     const id = finding.split(':')[0] ?? '';
-    out.push({ ...limits, known: limits.known.filter((f) => !f.startsWith(`${id}:`) || NAMEABLE.indexOf(f) < from) });
-  }
-  for (const finding of NAMEABLE) {
-    if (!limits.alsoSigns.includes(finding)) out.push({ ...limits, alsoSigns: [...limits.alsoSigns, finding] });
-  }
+    return { ...limits, known: limits.known.filter((f) => !f.startsWith(`${id}:`) || NAMEABLE.indexOf(f) < from) };
+  });
+
+const narrowerDrainage = (limits: Limits): Limits[] => {
   const [low, high] = limits.expectedDrainage;
-  if (low !== high) {
-    out.push({ ...limits, expectedDrainage: [BANDS[bandRank(low) + 1] ?? high, high] });
-    out.push({ ...limits, expectedDrainage: [low, BANDS[bandRank(high) - 1] ?? low] });
-  }
-  for (const band of BANDS) if (!limits.callBands.includes(band)) out.push({ ...limits, callBands: [...limits.callBands, band] });
-  if (!limits.keepDry) out.push({ ...limits, keepDry: true });
-  out.push({ ...limits, reviewBy: addDays(limits.reviewBy ?? NOW.day, -9) });
-  return out;
+  if (low === high) return [];
+  return [
+    { ...limits, expectedDrainage: [BANDS[bandRank(low) + 1] ?? high, high] },
+    { ...limits, expectedDrainage: [low, BANDS[bandRank(high) - 1] ?? low] },
+  ];
+};
+
+/** Every plan that differs in one point and is stricter there. */
+export function stricter(limits: Limits): Limits[] {
+  const moreSigns = NAMEABLE.filter((f) => !limits.alsoSigns.includes(f)).map((f) => ({ ...limits, alsoSigns: [...limits.alsoSigns, f] }));
+  const moreCalls = BANDS.filter((b) => !limits.callBands.includes(b)).map((b) => ({ ...limits, callBands: [...limits.callBands, b] }));
+  return [
+    ...higherRaises(limits),
+    ...lowerThresholds(limits),
+    ...fewerKnown(limits),
+    ...moreSigns,
+    ...narrowerDrainage(limits),
+    ...moreCalls,
+    { ...limits, keepDry: true },
+    { ...limits, reviewBy: addDays(limits.reviewBy ?? NOW.day, -9) },
+  ];
 }
 
 /** Property 4, first half: a stricter plan never lowers the level. */

@@ -1,0 +1,99 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { ensureChromium, NO_CHROMIUM } from './chromium.ts';
+
+/**
+ * Runs the parts named on the command line one after the other and closes with
+ * one line, `N passed, N failed`, summed from what the runners themselves report.
+ */
+interface Sum {
+  passed: number;
+  failed: number;
+}
+
+const REPORTS = 'node_modules/.cache/reports';
+mkdirSync(REPORTS, { recursive: true });
+
+function npx(args: string[], env: Record<string, string> = {}, quiet = false): { ok: boolean; out: string } {
+  const result = spawnSync('npx', ['--no-install', ...args], {
+    env: { ...process.env, ...env },
+    encoding: 'utf8',
+    maxBuffer: 1e9,
+    stdio: ['ignore', quiet ? 'pipe' : 'inherit', 'inherit'],
+  });
+  return { ok: result.status === 0, out: result.stdout ?? '' };
+}
+
+const asOne = (ok: boolean): Sum => ({ passed: ok ? 1 : 0, failed: ok ? 0 : 1 });
+
+/** A report file from this run; one left from an earlier run must not be counted. */
+function freshReport(name: string): string {
+  const path = `${REPORTS}/${name}.json`;
+  rmSync(path, { force: true });
+  return path;
+}
+
+const readJson = <T>(path: string): T | undefined => (existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as T) : undefined);
+
+function unit(zone: string): Sum {
+  const file = freshReport('unit');
+  const { ok } = npx(['vitest', 'run', '--config', 'tests/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${file}`], { TZ: zone });
+  const report = readJson<{ numPassedTests: number; numFailedTests: number; numFailedTestSuites: number; success: boolean }>(file);
+  if (!report) return { passed: 0, failed: 1 };
+  // A file that cannot even be loaded fails no single test, but the run all the same.
+  const failed = Math.max(report.numFailedTests, ok && report.success ? 0 : 1);
+  return { passed: report.numPassedTests, failed };
+}
+
+function cases(): Sum {
+  const { out } = npx(['tsx', 'tests/tools/cases.ts', 'tests/cases'], {}, true);
+  process.stdout.write(out);
+  const line = /(\d+) passed, (\d+) failed\s*$/.exec(out);
+  return line ? { passed: Number(line[1]), failed: Number(line[2]) } : { passed: 0, failed: 1 };
+}
+
+function browser(): Sum {
+  const chromium = ensureChromium();
+  if (!chromium) {
+    console.error(NO_CHROMIUM);
+    return { passed: 0, failed: 1 };
+  }
+  const file = freshReport('browser');
+  const { ok } = npx(['playwright', 'test', '--config', 'tests/browser/playwright.config.ts', '--reporter=dot,json'], {
+    CHROMIUM: chromium,
+    PLAYWRIGHT_JSON_OUTPUT_NAME: `${process.cwd()}/${file}`,
+  });
+  const stats = readJson<{ stats: { expected: number; unexpected: number; flaky: number } }>(file)?.stats;
+  if (!stats) return { passed: 0, failed: 1 };
+  return { passed: stats.expected, failed: Math.max(stats.unexpected + stats.flaky, ok ? 0 : 1) };
+}
+
+const PARTS: Record<string, () => Sum> = {
+  types: () => asOne(npx(['tsc', '-b']).ok),
+  lint: () => asOne(npx(['biome', 'check', '--config-path=.biome.json', '.']).ok),
+  unit: () => unit('UTC'),
+  // The same tests where the day starts at another hour and clocks change.
+  zones: () => ['America/Chicago', 'Pacific/Apia', 'Asia/Tokyo'].map(unit).reduce((a, b) => ({ passed: a.passed + b.passed, failed: a.failed + b.failed })),
+  cases,
+  build: () => asOne(npx(['vite', 'build', '--config', 'app/vite.config.ts', '--logLevel', 'warn']).ok),
+  browser,
+};
+
+const total: Sum = { passed: 0, failed: 0 };
+const lines: string[] = [];
+for (const name of process.argv.slice(2)) {
+  const part = PARTS[name];
+  if (!part) {
+    console.error(`There is no part "${name}". There are: ${Object.keys(PARTS).join(', ')}.`);
+    process.exit(1);
+  }
+  console.log(`\n— ${name} —`);
+  const began = Date.now();
+  const sum = part();
+  total.passed += sum.passed;
+  total.failed += sum.failed;
+  lines.push(`${name.padEnd(10)}${String(sum.passed).padStart(6)} ok ${String(sum.failed).padStart(5)} not  ${Math.round((Date.now() - began) / 1000)} s`);
+}
+console.log(`\n${lines.join('\n')}`);
+console.log(`${total.passed} passed, ${total.failed} failed`);
+process.exit(total.failed > 0 ? 1 : 0);
