@@ -3,7 +3,9 @@ import { render } from 'preact';
 import { App } from './screens/app.tsx';
 import { FatalScreen } from './screens/fatal.tsx';
 import { startApp } from './screens/start.ts';
-import { keepUpToDate } from './screens/update.ts';
+
+/** How long the first screen has the network and the processor to itself. */
+const SETTLE_MS = 2000;
 
 const root = document.getElementById('app');
 if (root) {
@@ -11,7 +13,8 @@ if (root) {
     (notebook) => {
       root.replaceChildren();
       render(<App notebook={notebook} />, root);
-      keepUpToDate(notebook);
+      // Later, so that it does not compete with the first screen.
+      setTimeout(() => void import('./screens/update.ts').then(({ keepUpToDate }) => keepUpToDate(notebook)), SETTLE_MS);
     },
     (error: unknown) => {
       root.replaceChildren();

@@ -28,6 +28,7 @@ export const pack = (text: string): Uint8Array => deflateSync(new TextEncoder().
  * unfold to more than `most` bytes.
  */
 export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST): string | undefined {
+  if (bytes.length === 0) return undefined;
   const parts: Uint8Array[] = [];
   let size = 0;
   let finished = false;
@@ -37,7 +38,7 @@ export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST): string 
     finished = final;
   });
   try {
-    for (let at = 0; at < bytes.length || at === 0; at += SLICE) {
+    for (let at = 0; at < bytes.length; at += SLICE) {
       inflate.push(bytes.subarray(at, at + SLICE), at + SLICE >= bytes.length);
       if (size > most) return undefined;
     }
@@ -52,4 +53,45 @@ export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST): string 
   } catch {
     return undefined;
   }
+}
+
+const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, n) => {
+  let c = n;
+  for (let bit = 0; bit < 8; bit++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
+  return c;
+});
+
+/** The CRC-32 of some bytes, as gzip has it (RFC 1952, section 8). */
+export function crc32(bytes: Uint8Array): number {
+  let crc = 0xffffffff;
+  for (const byte of bytes) crc = (CRC_TABLE[(crc ^ byte) & 0xff] as number) ^ (crc >>> 8);
+  return (crc ^ 0xffffffff) >>> 0;
+}
+
+const CHECK_BYTES = 4;
+const checkOf = (text: string): number => crc32(new TextEncoder().encode(text));
+
+/**
+ * Packs a text with a check number behind it, because deflate notices most
+ * damage but not all: without one, 3 in 100 changes of a single letter of a
+ * code gave another readable plan, some of them with another phone number.
+ */
+export function seal(text: string): Uint8Array {
+  const packed = pack(text);
+  const sealed = new Uint8Array(packed.length + CHECK_BYTES);
+  sealed.set(packed);
+  new DataView(sealed.buffer).setUint32(packed.length, checkOf(text));
+  return sealed;
+}
+
+/**
+ * Undoes `seal`.
+ * @returns the text, or undefined when the bytes are damaged in any way.
+ */
+export function unseal(bytes: Uint8Array): string | undefined {
+  if (bytes.length <= CHECK_BYTES) return undefined;
+  const end = bytes.length - CHECK_BYTES;
+  const text = unpack(bytes.subarray(0, end));
+  const check = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength).getUint32(end);
+  return text !== undefined && checkOf(text) === check ? text : undefined;
 }

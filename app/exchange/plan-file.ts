@@ -1,11 +1,12 @@
 import { type Plan, type PlanFault, readPlan } from '../care/plan/plan.ts';
-import { fromBase64Url, pack, toBase64Url, unpack } from './bytes.ts';
+import { fromBase64Url, seal, toBase64Url, unseal } from './bytes.ts';
 
 /**
  * A plan on its way to the phone, as text.
  *
- * - In a link or on paper: `1.` and the base64url of raw-deflated JSON. The
- *   leading number leaves room for other envelopes, a signed one for instance.
+ * - In a link or on paper: `1.` and the base64url of raw-deflated JSON with
+ *   the CRC-32 of the JSON behind it, most significant byte first. The leading
+ *   number leaves room for other envelopes, a signed one for instance.
  * - In a file: the JSON itself, readable.
  *
  * Both hold `{ "tendbook": "plan", "plan": … }`.
@@ -23,7 +24,7 @@ export type PlanArrival =
 const wrap = (plan: Plan): string => JSON.stringify({ tendbook: ENVELOPE, plan });
 
 /** The plan as the text that follows `#plan=` in a link. */
-export const planToCode = (plan: Plan): string => PACKED + toBase64Url(pack(wrap(plan)));
+export const planToCode = (plan: Plan): string => PACKED + toBase64Url(seal(wrap(plan)));
 
 /** The plan as a readable file. */
 export const planToFile = (plan: Plan): string => `${JSON.stringify({ tendbook: ENVELOPE, plan }, null, 2)}\n`;
@@ -45,7 +46,7 @@ export function planFromText(text: string): PlanArrival {
   if (version === undefined) return { ok: false, why: 'notAPlan' };
   if (!inLink.startsWith(PACKED)) return { ok: false, why: 'newerVersion' };
   const bytes = fromBase64Url(inLink.slice(PACKED.length));
-  const json = bytes && unpack(bytes);
+  const json = bytes && unseal(bytes);
   return json === undefined ? { ok: false, why: 'damaged' } : fromJson(json);
 }
 

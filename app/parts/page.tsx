@@ -20,6 +20,9 @@ export interface PageProps {
   class?: string;
 }
 
+/** With large text on a small screen the bars would hide the page; past this share they scroll away with it. */
+const BARS_MOST = 0.45;
+
 /**
  * One page of the book: a way back, a way to help, one thing to do. The title
  * takes the focus whenever the page turns, so that a screen reader reads on
@@ -32,8 +35,21 @@ export function Page(props: PageProps) {
     title.current?.focus({ preventScroll: true });
     document.title = `${props.title} – ${t('common:app')}`;
   }, [props.focusKey ?? props.title]);
+  const page = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const measure = () => {
+      const box = page.current;
+      if (!box) return;
+      const bars = [...box.querySelectorAll<HTMLElement>(':scope > .bar, :scope > .foot')];
+      const height = bars.reduce((sum, bar) => sum + bar.offsetHeight, 0);
+      box.classList.toggle('page-low', height > window.innerHeight * BARS_MOST);
+    };
+    measure();
+    window.addEventListener('resize', measure);
+    return () => window.removeEventListener('resize', measure);
+  });
   return (
-    <div class={`page ${props.class ?? ''}`}>
+    <div ref={page} class={`page ${props.class ?? ''}`}>
       <header class="bar">
         {props.back ? (
           <button type="button" class="bar-button" onClick={props.back}>

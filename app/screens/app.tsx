@@ -17,39 +17,39 @@ const place = (areas: readonly Area[], load: Place['load'], needsBook = true): P
 
 const PLACES: Record<string, Place> = {
   today: place(['today'], async () => () => <TodayScreen />),
-  check: place(['check'], async () => {
+  check: place(['alert', 'check'], async () => {
     const { CheckScreen } = await import('./check/check.tsx');
     return () => <CheckScreen />;
   }),
-  checked: place(['check'], async () => {
+  checked: place(['alert', 'check'], async () => {
     const { CheckedScreen } = await import('./check/checked.tsx');
     return (r) => <CheckedScreen id={r[1] ?? ''} />;
   }),
-  change: place(['check', 'change'], async () => {
+  change: place(['alert', 'check', 'change'], async () => {
     const { ChangeScreen } = await import('./change/change.tsx');
     return (r) => <ChangeScreen woundId={r[1]} />;
   }),
-  changed: place(['check', 'change'], async () => {
+  changed: place(['alert', 'check', 'change'], async () => {
     const { ChangedScreen } = await import('./change/changed.tsx');
     return (r) => <ChangedScreen id={r[1] ?? ''} />;
   }),
-  alert: place(['check'], async () => {
+  alert: place(['alert', 'check'], async () => {
     const { AlertScreen } = await import('./alert/alert.tsx');
     return (r) => <AlertScreen id={r[1] ?? ''} key={r[1]} />;
   }),
-  call: place(['check'], async () => {
+  call: place(['alert', 'check'], async () => {
     const { CallScreen } = await import('./alert/call.tsx');
     return () => <CallScreen />;
   }),
   help: place(
-    ['check'],
+    ['alert', 'check'],
     async () => {
       const { HelpScreen } = await import('./help/help.tsx');
       return () => <HelpScreen />;
     },
     false,
   ),
-  log: place(['check', 'change', 'log'], async () => {
+  log: place(['alert', 'check', 'change', 'log'], async () => {
     const [{ LogScreen }, { EntryScreen }, { CorrectScreen }] = await Promise.all([
       import('./log/log.tsx'),
       import('./log/entry.tsx'),
@@ -62,7 +62,7 @@ const PLACES: Record<string, Place> = {
     const { NoteScreen } = await import('./log/correct.tsx');
     return () => <NoteScreen />;
   }),
-  plan: place(['check', 'change', 'plan'], async () => {
+  plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;
   }),

@@ -3,11 +3,14 @@ import { Notebook, tabBell } from '../store/notebook.ts';
 import { openShelf } from '../store/shelf.ts';
 import { directionOf, languageFor, loadAreas, words } from '../words/i18n.ts';
 
+/** Words of the first screen. */
+const FIRST_AREAS = ['common', 'today'] as const;
+
 /** Opens what the device keeps and the words for it, and takes in a plan that came with the address. */
 export async function startApp(): Promise<Notebook> {
   const wishes = [...(navigator.languages ?? [])];
   await words.changeLanguage(languageFor(wishes));
-  const areas = loadAreas(['common', 'today', 'rules', 'alert', 'check']);
+  const areas = loadAreas(FIRST_AREAS);
   const notebook = await Notebook.open(openShelf(), realDevice, tabBell()).catch(async (error: unknown) => {
     await loadAreas(['common', 'welcome']);
     throw error;
@@ -15,7 +18,7 @@ export async function startApp(): Promise<Notebook> {
   const { settings } = notebook.state;
   if (settings.language && languageFor([settings.language]) !== words.language) {
     await words.changeLanguage(languageFor([settings.language]));
-    await loadAreas(['common', 'today', 'rules', 'alert', 'check']);
+    await loadAreas(FIRST_AREAS);
   }
   await areas;
   dress(notebook);

@@ -18,8 +18,7 @@ import {
   saveDraft,
 } from './drafts.ts';
 import { appendRecords, monthOf, monthsOf, pageKey, readMonths } from './log.ts';
-import { migrate } from './migrate.ts';
-import { bookEntries, changeValue, type Shelf } from './shelf.ts';
+import { bookEntries, changeValue, SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 
 const SETTINGS_KEY = 'settings';
 
@@ -86,7 +85,7 @@ export class Notebook {
    * @throws NewerShelfError when a newer app wrote them.
    */
   static async open(shelf: Shelf, device: Device, bell: Bell): Promise<Notebook> {
-    await migrate(shelf);
+    if ((await storedVersion(shelf)) !== SHELF_VERSION) await (await import('./migrate.ts')).migrate(shelf);
     const notebook = new Notebook(shelf, device, bell);
     await notebook.reload();
     bell.onRing(() => void notebook.reload());

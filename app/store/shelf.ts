@@ -29,9 +29,12 @@ export class NewerShelfError extends Error {
   override name = 'NewerShelfError';
 }
 
+/** The version the stores are at; undefined on a new phone. */
+export const storedVersion = (shelf: Shelf): Promise<unknown> => get<unknown>(VERSION_KEY, shelf.book);
+
 /** Refuses to go on when a newer app has taken over the stores, perhaps in another tab. */
 export async function assertWritable(shelf: Shelf): Promise<void> {
-  const version = await get<unknown>(VERSION_KEY, shelf.book);
+  const version = await storedVersion(shelf);
   if (typeof version === 'number' && version > SHELF_VERSION) throw new NewerShelfError();
 }
 

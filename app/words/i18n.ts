@@ -1,5 +1,4 @@
 import i18next, { type i18n } from 'i18next';
-import { pseudo } from './pseudo.ts';
 
 /** Languages with a complete set of words, each under its own name. */
 export const LANGUAGES = { en: 'English', es: 'Español' } as const;
@@ -41,20 +40,26 @@ void words.init({
   initAsync: false,
 });
 
+/** The words of one area; English where the language's own cannot be had, for English words beat none. */
+async function fetchArea(language: string, area: Area): Promise<Words> {
+  const english = files[`../../locales/en/${area}.json`];
+  const own = files[`../../locales/${language}/${area}.json`] ?? english;
+  if (!english || !own) throw new Error(`no words for ${area}`);
+  return (await own().catch(english)).default;
+}
+
 async function loadArea(language: string, area: Area): Promise<void> {
   if (words.hasResourceBundle(language, area)) return;
+  const loaded = await fetchArea(language, area);
   const isTest = (TEST_LANGUAGES as readonly string[]).includes(language);
-  const load = files[`../../locales/${isTest ? 'en' : language}/${area}.json`];
-  if (!load) throw new Error(`no words for ${language}/${area}`);
-  const loaded = (await load()).default;
-  words.addResourceBundle(language, area, isTest ? pseudo(loaded) : loaded);
+  words.addResourceBundle(language, area, isTest ? (await import('./pseudo.ts')).pseudo(loaded) : loaded);
 }
 
 /** Loads the words of some areas in the current language. */
 export const loadAreas = (areas: readonly Area[], language: string = words.language): Promise<unknown> =>
   Promise.all(areas.map((area) => loadArea(language, area)));
 
-const loadedAreas = (): Area[] => AREAS.filter((area) => words.hasResourceBundle(words.language, area));
+const loadedAreas = (): Area[] => AREAS.filter(hasArea);
 
 /** Changes the language of everything on screen; needs no restart and touches nothing recorded. */
 export async function switchLanguage(language: string): Promise<void> {
@@ -64,6 +69,9 @@ export async function switchLanguage(language: string): Promise<void> {
 
 /** A word or sentence. Keys are written `area:path.to.key`. */
 export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, values ?? {}) as string;
+
+/** Whether the words of an area are loaded in the current language. */
+export const hasArea = (area: Area): boolean => words.hasResourceBundle(words.language, area);
 
 /** Whether there are words for a key. */
 export const hasWords = (key: string): boolean => words.exists(key);

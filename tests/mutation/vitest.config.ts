@@ -8,8 +8,7 @@ export default defineConfig({
   // Named outright, so that a sandbox copy needs none of the other projects' settings.
   tsconfig: `${root}app/care/tsconfig.json`,
   test: {
-    include: ['tests/care/escalation/*.test.ts'],
-    exclude: ['node_modules/**'],
+    include: ['assess', 'cases', 'properties', 'who-to-call'].map((name) => `tests/care/escalation/${name}.test.ts`),
     environment: 'node',
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,

@@ -1,6 +1,6 @@
 import { serveFolder } from './static-server.ts';
 
-const PORT = 4173;
+const PORT = Number(process.argv[2] ?? 4173);
 
 serveFolder(PORT).then(
   () => {

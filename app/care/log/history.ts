@@ -45,7 +45,8 @@ export function historyOf(entries: readonly Entry[], wound: Wound, without: read
     alerts: alertStates(entries).map((s) => ({
       ...momentOf(s.alert),
       level: s.alert.told,
-      outcome: s.closed ? (s.outcomes.at(-1)?.what ?? null) : s.outcomes.length > 0 ? 'couldNotReach' : null,
+      // The outcome that closed it, whatever was written down after that.
+      outcome: (s.outcomes.findLast((o) => o.what !== 'couldNotReach') ?? s.outcomes.at(-1))?.what ?? null,
     })),
   };
 }

@@ -28,6 +28,19 @@ export function mergeLogs(a: readonly LogRecord[], b: readonly LogRecord[]): Log
   return [...byId.values()].sort(byTime);
 }
 
+/** The id of the record at the beginning of a chain of corrections. Records that correct each other in a ring each stand alone. */
+function firstOf(record: LogRecord, byId: ReadonlyMap<string, LogRecord>): string {
+  const seen = new Set([record.id]);
+  let first = record;
+  for (;;) {
+    const before = first.amends === undefined ? undefined : byId.get(first.amends);
+    if (!before) return first.id;
+    if (seen.has(before.id)) return record.id;
+    seen.add(before.id);
+    first = before;
+  }
+}
+
 /**
  * Every record as it stands, in the order the first versions were made.
  * Corrections are folded in, withdrawals are marked. A correction of a record
@@ -35,7 +48,7 @@ export function mergeLogs(a: readonly LogRecord[], b: readonly LogRecord[]): Log
  */
 export function timeline(records: readonly LogRecord[]): Entry[] {
   const sorted = [...records].sort(byTime);
-  const ids = new Set(sorted.map((r) => r.id));
+  const byId = new Map(sorted.filter((r) => r.kind !== 'void').map((r) => [r.id, r]));
   const voids = new Map<string, RecordOf<'void'>>();
   const versions = new Map<string, LogRecord[]>();
   for (const record of sorted) {
@@ -43,7 +56,7 @@ export function timeline(records: readonly LogRecord[]): Entry[] {
       if (!voids.has(record.target)) voids.set(record.target, record);
       continue;
     }
-    const key = record.amends !== undefined && ids.has(record.amends) ? record.amends : record.id;
+    const key = firstOf(record, byId);
     const chain = versions.get(key);
     if (chain) chain.push(record);
     else versions.set(key, [record]);
@@ -73,12 +86,12 @@ export interface AlertState {
   closed: boolean;
 }
 
-/** All alerts that were not withdrawn, oldest first. */
+/** All alerts that were not withdrawn, oldest first, as they were raised: nothing may correct an alert to a milder one. */
 export function alertStates(entries: readonly Entry[]): AlertState[] {
   const outcomes = standing(entries, 'outcome').map((e) => e.now);
   return standing(entries, 'alert').map((e) => {
     const own = outcomes.filter((o) => o.alerts.includes(e.first.id));
-    return { alert: e.now, outcomes: own, closed: own.some((o) => o.what !== 'couldNotReach') };
+    return { alert: e.first, outcomes: own, closed: own.some((o) => o.what !== 'couldNotReach') };
   });
 }
 

@@ -28,6 +28,9 @@ export interface PlanChange {
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
+/** What the clinic knows of each of these wounds, in their order. */
+const knownOf = (plan: Plan, wounds: readonly string[]): unknown => wounds.map((id) => plan.wounds.find((w) => w.id === id)?.known);
+
 /** What `next` changes against `now`, in the order it matters to the person. */
 export function planChanges(now: Plan, next: Plan): PlanChange[] {
   const changes: PlanChange[] = [];
@@ -44,7 +47,8 @@ export function planChanges(now: Plan, next: Plan): PlanChange[] {
   whole('hours', [now.clinic.hours, now.clinic.zone, now.clinic.closedDays], [next.clinic.hours, next.clinic.zone, next.clinic.closedDays]);
   for (const wound of next.wounds) {
     const old = now.wounds.find((w) => w.id === wound.id);
-    if (!old) {
+    // One id on another place is another wound to the person: the new place must be named.
+    if (!old || old.site !== wound.site || old.side !== wound.side) {
       changes.push({ what: 'woundAdded', wound: wound.id });
       continue;
     }
@@ -56,7 +60,8 @@ export function planChanges(now: Plan, next: Plan): PlanChange[] {
   whole('donts', [now.donts, now.ownDonts], [next.donts, next.ownDonts]);
   whole('device', now.device, next.device);
   whole('asks', [now.asks, now.warmthSites], [next.asks, next.warmthSites]);
-  whole('escalation', [now.escalation, now.wounds.map((w) => w.known)], [next.escalation, next.wounds.map((w) => w.known)]);
+  const kept = next.wounds.filter((w) => now.wounds.some((old) => old.id === w.id)).map((w) => w.id);
+  whole('escalation', [now.escalation, knownOf(now, kept)], [next.escalation, knownOf(next, kept)]);
   text('reviewBy', now.reviewBy, next.reviewBy);
   whole('nextVisit', now.nextVisit, next.nextVisit);
   whole('supplies', now.supplies, next.supplies);

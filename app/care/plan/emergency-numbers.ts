@@ -48,8 +48,22 @@ export function emergencyNumbersFor(region: string | undefined): readonly string
 /** Regions that have a number of their own in the table. */
 export const REGIONS: readonly string[] = [...Object.keys(NUMBERS), ...EUROPEAN_UNION].sort();
 
-/** The region of a language tag such as `es-MX`, if it names one. */
-export const regionOf = (tag: string): string | undefined => /[-_]([A-Za-z]{2})(?:$|[-_])/.exec(tag)?.[1]?.toUpperCase();
+/**
+ * The region of a language tag such as `es-MX`, if it names one. What follows
+ * a single letter is an extension (RFC 5646, 2.2.6): the `ca` of
+ * `en-u-ca-buddhist` is a calendar, not Canada.
+ */
+export function regionOf(tag: string): string | undefined {
+  const main = tag.split(/(?:^|[-_])[A-Za-z0-9](?=[-_])/)[0] ?? '';
+  return /[-_]([A-Za-z]{2})(?:$|[-_])/.exec(main)?.[1]?.toUpperCase();
+}
 
-/** A phone number as it may stand in a `tel:` link: digits, with a leading plus. */
-export const dialable = (phone: string): string => phone.replace(/(?!^\+)[^0-9]/g, '');
+/**
+ * A phone number as it may stand in a `tel:` link: digits, with a leading
+ * plus. A nought in brackets behind a country code, as in `+44 (0)20 …`, is
+ * dialled inside the country only and is left out.
+ */
+export function dialable(phone: string): string {
+  const international = phone.startsWith('+') ? phone.replace(/\(0\)/, '') : phone;
+  return international.replace(/(?!^\+)[^0-9]/g, '');
+}

@@ -26,6 +26,10 @@ export function limitsOf(plan: Plan, wound: Wound, lastFound: Band | undefined):
     asks: plan.asks,
     raise: (own.raise ?? {}) as Limits['raise'],
     reviewBy: plan.reviewBy,
-    thresholds: { ...DEFAULT_THRESHOLDS, ...(own.thresholds as Partial<Limits['thresholds']> | undefined) },
+    thresholds: {
+      ...DEFAULT_THRESHOLDS,
+      // A key that is there but undefined must not blank the table's value: no temperature would be a fever.
+      ...Object.fromEntries(Object.entries(own.thresholds ?? {}).filter(([, value]) => value !== undefined)),
+    },
   };
 }

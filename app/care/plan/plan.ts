@@ -7,6 +7,9 @@ import { isAtLeast, LEVELS, type Level } from '../escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, STRICTEST_THRESHOLDS, type Thresholds } from '../escalation/limits.ts';
 import { RULES } from '../escalation/rules.ts';
 import { isLocalDay, isTimeZone, type LocalDay, WEEKDAYS } from '../schedule/day.ts';
+import { faultsOf, type PlanFault } from './faults.ts';
+
+export type { PlanFault };
 
 /** Version of the plan's shape. A plan from a newer version is refused, never half read. */
 export const PLAN_VERSION = 1;
@@ -14,8 +17,10 @@ export const PLAN_VERSION = 1;
 const text = (most: number) => z.string().check(z.trim(), z.minLength(1, { error: 'empty' }), z.maxLength(most, { error: 'tooLong' }));
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/, { error: 'notAnId' }));
 const day = z.string().check(z.refine(isLocalDay, { error: 'notADay' })) as unknown as z.ZodMiniType<LocalDay>;
-const time = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/, { error: 'notATime' }));
-const closing = z.string().check(z.regex(/^(([01]\d|2[0-3]):[0-5]\d|24:00)$/, { error: 'notATime' }));
+const TIME = /^([01]\d|2[0-3]):[0-5]\d$/;
+const CLOSING = /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/;
+const time = z.string().check(z.regex(TIME, { error: 'notATime' }));
+const closing = z.string().check(z.regex(CLOSING, { error: 'notATime' }));
 /** Digits with the usual separators; anything else could smuggle more than a number into a tel: link. */
 const phone = z.string().check(z.regex(/^\+?[0-9][0-9 ().-]{1,28}[0-9]$/, { error: 'notAPhone' }));
 const emergencyNumber = z.string().check(z.regex(/^[0-9]{2,6}$/, { error: 'notAPhone' }));
@@ -33,9 +38,13 @@ const clinic = z.strictObject({
   /** Opening hours on the wall clock of `zone`; a day may stand twice (morning and afternoon). */
   hours: z
     .array(
-      z
-        .strictObject({ day: z.enum(WEEKDAYS), opens: time, closes: closing })
-        .check(z.refine((h) => h.opens < h.closes, { path: ['closes'], error: 'closesBeforeItOpens' })),
+      z.strictObject({ day: z.enum(WEEKDAYS), opens: time, closes: closing }).check(
+        // A text that is no time is told as that, not as a wrong order too.
+        z.refine((h) => !TIME.test(h.opens) || !CLOSING.test(h.closes) || h.opens < h.closes, {
+          path: ['closes'],
+          error: 'closesBeforeItOpens',
+        }),
+      ),
     )
     .check(z.maxLength(21)),
   closedDays: z.optional(z.array(day).check(z.maxLength(60))),
@@ -214,7 +223,12 @@ const supply = z.strictObject({
 });
 export type Supply = z.infer<typeof supply>;
 
-const RULE_IDS_IN_TABLE = RULES.map((r) => r.id) as unknown as [string, ...string[]];
+/** One optional level for each rule of the table, never below the rule's own. A strict object, because a record would pass over a key called `__proto__` in silence. */
+const raisedRules = z.strictObject(
+  Object.fromEntries(
+    RULES.map((r) => [r.id, z.optional(z.enum(LEVELS).check(z.refine((level) => isAtLeast(level, r.level), { error: 'looser' })))]),
+  ),
+) as unknown as z.ZodMiniType<Partial<Record<string, Level>>>;
 const threshold = (key: keyof Thresholds) =>
   z.optional(
     z
@@ -223,13 +237,7 @@ const threshold = (key: keyof Thresholds) =>
   );
 
 const escalation = z.strictObject({
-  raise: z.optional(
-    z
-      .partialRecord(z.enum(RULE_IDS_IN_TABLE), z.enum(LEVELS))
-      .check(
-        z.refine((raise) => RULES.every((r) => raise[r.id] === undefined || isAtLeast(raise[r.id] as Level, r.level)), { error: 'looser' }),
-      ),
-  ),
+  raise: z.optional(raisedRules),
   thresholds: z.optional(
     z.strictObject({
       feverC: threshold('feverC'),
@@ -300,13 +308,6 @@ export function recipeFor(wound: Wound, amount: Band): Recipe | undefined {
   return 'recipe' in own ? own.recipe : undefined;
 }
 
-/** One fault of a plan: where it is and what is wrong, both as keys for words. */
-export interface PlanFault {
-  path: readonly (string | number)[];
-  /** One of the error codes above, `missing`, `unknownField`, `newerVersion` or `wrong`. */
-  fault: string;
-}
-
 export type PlanReading = { ok: true; plan: Plan } | { ok: false; faults: PlanFault[] };
 
 /**
@@ -314,39 +315,12 @@ export type PlanReading = { ok: true; plan: Plan } | { ok: false; faults: PlanFa
  * @returns the plan, or every fault found; nothing is repaired or guessed.
  */
 export function readPlan(content: unknown): PlanReading {
-  const version = (content as { version?: unknown } | null)?.version;
+  const version = (content as { version?: unknown } | null | undefined)?.version;
   if (typeof version === 'number' && version > PLAN_VERSION) return { ok: false, faults: [{ path: ['version'], fault: 'newerVersion' }] };
-  const parsed = planSchema.safeParse(content);
+  // The input tells a missing field from one of the wrong type.
+  const parsed = planSchema.safeParse(content, { reportInput: true });
   if (parsed.success) return { ok: true, plan: parsed.data };
-  const faults = parsed.error.issues.slice(0, 20).map((issue) => ({ path: issue.path as (string | number)[], fault: faultOf(issue) }));
-  return { ok: false, faults };
-}
-
-const OUR_FAULTS = new Set([
-  'empty',
-  'tooLong',
-  'tooMany',
-  'notAnId',
-  'notADay',
-  'notATime',
-  'notAPhone',
-  'notAZone',
-  'notAFinding',
-  'notALanguage',
-  'outOfRange',
-  'twice',
-  'closesBeforeItOpens',
-  'rangeBackwards',
-  'moistStepOnDryWound',
-  'milderNotKnown',
-  'looser',
-  'usesUnknownItem',
-]);
-
-function faultOf(issue: z.core.$ZodIssue): string {
-  if (OUR_FAULTS.has(issue.message)) return issue.message;
-  if (issue.code === 'unrecognized_keys') return 'unknownField';
-  return issue.code === 'invalid_type' && issue.input === undefined ? 'missing' : 'wrong';
+  return { ok: false, faults: faultsOf(parsed.error.issues) };
 }
 
 /** Codes of `question` that a clinic can mark as known; those that fire nothing are allowed, for the log. */

@@ -55,15 +55,16 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
     const judgement = judgeNow(draft.answers);
     const answered = { ...judgement, fired: judgement.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)) };
     const grave = answered.fired.some((r) => isAtLeast(r.level, 'callNow')) && needsNewAlert(answered, notebook.openAlerts());
+    const seen = { ...draft.states, look: { state: 'done' as const } };
     setBusy(true);
     try {
       if (grave) {
         const alert = await raise(judgement);
-        save({ look, interrupted: true, alert });
+        save({ look, interrupted: true, alert, states: seen });
       } else if (finished) {
         const { path } = stepsAfterLook(wound, amount);
         const alert = await raise(judgement);
-        save({ look, path, position: before.length, alert: alert ?? draft.alert });
+        save({ look, path, position: before.length, alert: alert ?? draft.alert, states: seen });
       } else {
         save({ look });
       }

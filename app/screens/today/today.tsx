@@ -6,6 +6,7 @@ import type { Due } from '../../care/schedule/due.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
+import { useWords } from '../../parts/use-words.ts';
 import { formatDay, formatNearDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -101,6 +102,7 @@ function dueText(due: Due | undefined, today: LocalDay): string {
 
 /** The gravest alert that waits for its outcome, above everything else. */
 function OpenAlert({ alert, more }: { alert: AlertRecord; more: number }) {
+  if (!useWords(['alert'])) return null;
   return (
     <a class={`open-alert open-alert-${alert.told}`} href={`#/alert/${alert.id}`}>
       <LevelMark level={alert.told} />

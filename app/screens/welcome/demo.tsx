@@ -1,6 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import { Page } from '../../parts/page.tsx';
-import { t } from '../../words/i18n.ts';
+import { t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { replace } from '../route.ts';
 import { demoPlan } from './demo-plan.ts';
@@ -9,7 +9,9 @@ import { demoPlan } from './demo-plan.ts';
 export function DemoScreen() {
   const { notebook } = useNotebook();
   useEffect(() => {
-    void notebook.keepIncoming(demoPlan(notebook.today())).then(() => replace('confirm'));
+    void demoPlan(notebook.today(), words.language)
+      .then((plan) => notebook.keepIncoming(plan))
+      .then(() => replace('confirm'));
   }, [notebook]);
   return (
     <Page title={t('welcome:demo')}>

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { type Answers, mildestAnswers } from '../../../app/care/check/answers.ts';
 import { type Assessment, assess, assessStanding, gravestOutcome } from '../../../app/care/escalation/assess.ts';
-import { areaOf, EMPTY_HISTORY, type History } from '../../../app/care/escalation/facts.ts';
+import { EMPTY_HISTORY, type History } from '../../../app/care/escalation/facts.ts';
 import { graver, gravest, isAtLeast, LEVELS } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../../../app/care/escalation/limits.ts';
 import { RULE_IDS, RULES } from '../../../app/care/escalation/rules.ts';
+import { areaOf } from '../../../app/care/escalation/size.ts';
 import { hoursBefore, NOW, OPEN_IDS } from './arbitraries.ts';
 
 /** What a case file cannot say: thresholds, extra signs, reasons and their wording, the level without a check. */

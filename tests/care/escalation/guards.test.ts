@@ -8,7 +8,7 @@ import { type Judge, PROPERTIES } from './properties.ts';
 
 /** Each property is shown a judge that breaks it, and must say so. */
 
-const holds = (property: (judge: Judge) => fc.IRawProperty<unknown>, judge: Judge): boolean =>
+const holds = <T>(property: (judge: Judge) => fc.IProperty<T>, judge: Judge): boolean =>
   !fc.check(property(judge), { numRuns: 2000, seed: 20310304, endOnFailure: true }).failed;
 
 /** A judge whose table lacks some rules. */
@@ -120,10 +120,5 @@ describe('the properties can fail', () => {
     const sunday: Judge = (limits, history, answers, now) => assess(now.day.endsWith('1') ? DEFAULT_LIMITS : limits, history, answers, now);
     expect(holds(PROPERTIES.sameInputsSameResult, moody)).toBe(false);
     expect(holds(PROPERTIES.sameInputsSameResult, sunday)).toBe(false);
-  });
-
-  it('the real table passes all of them at the same length', () => {
-    const failed = Object.entries(PROPERTIES).filter(([name, property]) => name !== 'stricterNeverLowers' && !holds(property, assess));
-    expect(failed.map(([name]) => name)).toEqual([]);
   });
 });

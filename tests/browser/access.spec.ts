@@ -1,0 +1,226 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from '@playwright/test';
+import type { AxeResults } from 'axe-core';
+import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn } from './app.ts';
+import { say } from './say.ts';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What axe finds on the page as it stands: WCAG 2.2 A and AA, and the 7:1 contrast of AAA. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const results = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run: (context: Document, options: object) => Promise<AxeResults> } }).axe.run(document, {
+      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
+      rules: { 'color-contrast-enhanced': { enabled: true } },
+    }),
+  );
+  return results.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`);
+}
+
+/** Walks through every screen and calls `see` on each. */
+async function everyScreen(page: Page, see: (name: string) => Promise<void>): Promise<void> {
+  const visit = async (place: string, name = place) => {
+    await page.goto(`./#/${place}`);
+    await expect(title(page)).toBeVisible();
+    await see(name);
+  };
+  await visit('welcome');
+  await visit('help', 'help without a plan');
+  await visit('open');
+  await page.goto('./#/demo');
+  await expect(page).toHaveURL(/#\/confirm$/);
+  await expect(page.locator('.answers')).toBeVisible();
+  await see('confirm');
+  await main(page).click();
+  await expect(page.locator('.dues')).toBeVisible();
+  await see('today');
+  for (const place of ['log', 'plan', 'settings', 'people', 'about', 'set-aside', 'note', 'help', 'change']) await visit(place);
+  await page.goto('./#/check');
+  const codes = ['none', '36.8', 'usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always'];
+  for (const code of codes) {
+    await see(`check ${await title(page).textContent()}`);
+    if (code === '36.8') await page.locator('.number input').first().fill(code);
+    else await choose(page, code);
+    await turn(page);
+  }
+  await see('check, note');
+  await main(page).click();
+  await expect(page).toHaveURL(/checked/);
+  await see('checked');
+  await page.goto('./#/change');
+  await see('change, start');
+  await main(page).click();
+  for (let step = 0; step < 6; step += 1) {
+    await expect(page.locator('.over')).toBeVisible();
+    await see(`step ${await title(page).textContent()}`);
+    await turn(page);
+  }
+  for (const code of ['light', 'clear', 'none', 'none', 'red', 'usual']) {
+    await see(`look ${await title(page).textContent()}`);
+    await choose(page, code);
+    await turn(page);
+  }
+  while (page.url().includes('#/change/')) {
+    await see(`step ${await title(page).textContent()}`);
+    await turn(page);
+  }
+  await see('changed');
+  await visit('log', 'log with entries');
+  await page.locator('.row').last().click();
+  await expect(page.locator('.meta')).toBeVisible();
+  await see('entry');
+  await doCheck(page, { pain: 'severe' });
+  await see('stop and call');
+  await main(page).click();
+  await expect(page).toHaveURL(/alert/);
+  await see('alert, call now');
+  await page.locator('.stack button').nth(1).click();
+  await see('what happened');
+  await visit('today', 'today with an alert');
+  await doCheck(page, { unwell: 'faint' });
+  await expect(page).toHaveURL(/alert/);
+  await see('alert, emergency');
+}
+
+for (const language of ['en', 'es']) {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test.describe(`${language} ${colorScheme}`, () => {
+      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme });
+      test('axe finds nothing on any screen', async ({ page }) => {
+        test.setTimeout(180_000);
+        await page.clock.setFixedTime(TUESDAY_MORNING);
+        const found: string[] = [];
+        let seen = 0;
+        await everyScreen(page, async (name) => {
+          seen += 1;
+          found.push(...(await violations(page)).map((v) => `${name}: ${v}`));
+        });
+        expect(found).toEqual([]);
+        expect(seen).toBeGreaterThan(45);
+      });
+    });
+  }
+}
+
+test('axe would find a fault', async ({ page }) => {
+  await page.goto('./');
+  await expect(title(page)).toBeVisible();
+  await page.evaluate(() => {
+    const button = document.createElement('button');
+    document.querySelector('main')?.append(button);
+  });
+  expect((await violations(page)).join()).toContain('button-name');
+});
+
+for (const [name, viewport, language] of [
+  ['320 px wide with text at 200 %', { width: 320, height: 568 }, undefined],
+  ['320 px wide in the long test language', { width: 320, height: 568 }, 'qps'],
+  ['320 px wide from right to left', { width: 320, height: 568 }, 'qpr'],
+  ['lying on its side', { width: 568, height: 320 }, undefined],
+  ['tablet', { width: 820, height: 1180 }, undefined],
+] as const) {
+  test.describe(name, () => {
+    test.use({ viewport });
+    test('nothing is cut off, and every target is large enough', async ({ page }) => {
+      test.setTimeout(120_000);
+      await page.clock.setFixedTime(TUESDAY_MORNING);
+      if (language) {
+        await page.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
+      }
+      const found: string[] = [];
+      await everyScreen(page, async (screen) => {
+        if (name.includes('200 %')) await page.addStyleTag({ content: '' }).catch(() => undefined);
+        const problems = await page.evaluate((double) => {
+          if (double) document.documentElement.style.fontSize = '40px';
+          const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
+          const small = [
+            ...document.querySelectorAll<HTMLElement>('a, button, summary, label.choice, label.button, select, input[type=text], textarea'),
+          ]
+            .filter((e) => e.offsetParent !== null && !e.classList.contains('unseen'))
+            .map((e) => ({ e, box: e.getBoundingClientRect() }))
+            .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
+            .map(({ e, box }) => `${e.tagName} "${e.textContent?.slice(0, 20)}" ${Math.round(box.width)}×${Math.round(box.height)}`);
+          const mainButton = document.querySelector('footer .button-main, footer .button-grave');
+          const low = mainButton && mainButton.getBoundingClientRect().height < 55.5 ? ['main action lower than 56 px'] : [];
+          const cut = [...document.querySelectorAll<HTMLElement>('.button, h1, .choice, .row')]
+            .filter((e) => e.scrollWidth > e.clientWidth + 1)
+            .map((e) => `cut off: "${e.textContent?.slice(0, 30)}"`);
+          return [...(wide > 0 ? [`${wide} px too wide`] : []), ...small, ...low, ...cut];
+        }, name.includes('200 %'));
+        found.push(...problems.map((p) => `${screen}: ${p}`));
+      });
+      expect(found).toEqual([]);
+    });
+  });
+}
+
+test('a whole check and the start of a change with the keyboard alone', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  const press = (key: string) => page.keyboard.press(key);
+  /** Tabs to the main action; a trap would make this fail. */
+  const toMain = async () => {
+    for (let i = 0; i < 40; i += 1) {
+      if (await page.evaluate(() => document.activeElement?.matches('footer .button-main') ?? false)) return;
+      await press('Tab');
+    }
+    throw new Error('the main action cannot be reached with the keyboard');
+  };
+  await toMain();
+  await press('Enter');
+  await expect(title(page)).toBeFocused();
+  // Past "back" and "help", which stand before the title, the first Tab goes to the first answer.
+  await press('Tab');
+  await press('Space');
+  await toMain();
+  await press('Enter');
+  await expect(title(page)).toHaveText(say('check:temperature.ask'));
+  await expect(title(page)).toBeFocused();
+  await press('Tab');
+  await page.keyboard.type('36.8');
+  await toMain();
+  await press('Enter');
+  for (let question = 0; question < 7; question += 1) {
+    await expect(title(page)).toBeFocused();
+    await press('Tab');
+    await press('Space');
+    await toMain();
+    await press('Enter');
+  }
+  await expect(title(page)).toHaveText(say('check:note.ask'));
+  await toMain();
+  await press('Enter');
+  await expect(title(page)).toHaveText(say('alert:title.carryOn'));
+});
+
+test('going on without an answer says what to do, and is announced', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  await page.goto('./#/check');
+  await main(page).click();
+  await expect(page.getByRole('alert')).toHaveText(say('check:chooseAll'));
+  await choose(page, 'none');
+  await turn(page);
+  await page.locator('.number input').first().fill('368');
+  await main(page).click();
+  await expect(page.getByRole('alert')).toContainText('30');
+  await expect(page.locator('.number input').first()).toHaveAttribute('aria-invalid', 'true');
+});
+
+test('the look asks with the person’s own pictures and words, and back loses nothing', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  await doCheck(page);
+  await toTheLook(page);
+  await choose(page, 'light');
+  await turn(page);
+  await page.goBack();
+  await page.goto('./#/change');
+  await expect(title(page)).toHaveText(say('check:drainageColour.ask'));
+});
+
+test('the whole change can be read again: every step has a title, a picture or words', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  await doCheck(page);
+  await doChange(page);
+  await expect(title(page)).toHaveText(say('change:doneTitle'));
+});

@@ -1,0 +1,112 @@
+import { test as base, expect, type Page } from '@playwright/test';
+
+export { expect };
+
+/** A Tuesday, ten in the morning in the demo clinic's zone: the clinic is open. */
+export const TUESDAY_MORNING = '2031-03-04T16:00:00Z';
+/** The same Tuesday, eleven at night: closed. */
+export const TUESDAY_NIGHT = '2031-03-05T05:00:00Z';
+
+/** Every page is watched: nothing may fail in the console, nothing may be asked of another origin. */
+export const test = base.extend<{ watched: undefined }>({
+  watched: [
+    async ({ context, baseURL }, use) => {
+      const wrong: string[] = [];
+      const origin = new URL(baseURL ?? 'http://localhost').hostname;
+      context.on('request', (request) => {
+        const url = new URL(request.url());
+        if (url.protocol.startsWith('http') && url.hostname !== origin) wrong.push(`asked another origin: ${request.url()}`);
+      });
+      context.on('weberror', (error) => wrong.push(error.error().message));
+      context.on('console', (message) => {
+        if (message.type() === 'error' && !message.text().includes('net::ERR_INTERNET_DISCONNECTED')) wrong.push(message.text());
+      });
+      await use(undefined);
+      expect(wrong).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+/** The main action at the bottom of the page. */
+export const main = (page: Page) => page.locator('footer .button-main');
+export const title = (page: Page) => page.locator('h1');
+
+/** Presses the main action and waits for the next page of the book. */
+export async function turn(page: Page): Promise<void> {
+  const before = `${await page.url()} ${await title(page).textContent()} ${await page.locator('.over').allTextContents()}`;
+  await main(page).click();
+  await expect
+    .poll(async () => `${page.url()} ${await title(page).textContent()} ${await page.locator('.over').allTextContents()}`)
+    .not.toBe(before);
+}
+
+/** Opens the demo plan as a new person would. @param at the clock; the real one when left out. */
+export async function openDemo(page: Page, at?: string): Promise<void> {
+  if (at) await page.clock.setFixedTime(at);
+  await page.goto('./#/demo');
+  await expect(page).toHaveURL(/#\/confirm$/);
+  await main(page).click();
+  await expect(page).toHaveURL(/#\/today$/);
+  await expect(page.locator('.dues')).toBeVisible();
+}
+
+/** Chooses an answer by its code, in whatever language. */
+export const choose = (page: Page, code: string) => page.locator(`input[value="${code}"]`).first().check();
+
+/** The demo plan's daily check, mildest answers but for those named. */
+const CHECK: readonly [question: string, code: string][] = [
+  ['unwell', 'none'],
+  ['temperature', '36.8'],
+  ['footColour', 'usual'],
+  ['pain', 'usual'],
+  ['warmth', 'same'],
+  ['swelling', 'usual'],
+  ['dressing', 'dryInPlace'],
+  ['bleeding', 'none'],
+  ['offloading', 'always'],
+];
+
+export const LOOK: readonly [question: string, code: string][] = [
+  ['drainageAmount', 'light'],
+  ['drainageColour', 'clear'],
+  ['odour', 'none'],
+  ['redness', 'none'],
+  ['woundBed', 'red'],
+  ['edge', 'usual'],
+];
+
+export async function answer(page: Page, question: string, code: string): Promise<void> {
+  if (question === 'temperature') await page.locator('.number input').first().fill(code);
+  else await choose(page, code);
+}
+
+/** Answers the daily check from its first page. Stops where the app stops it. */
+export async function doCheck(page: Page, differs: Record<string, string> = {}): Promise<void> {
+  await page.goto('./#/check');
+  for (const [question, code] of CHECK) {
+    await answer(page, question, differs[question] ?? code);
+    await turn(page);
+    if (!page.url().endsWith('#/check') || (await page.locator('.alert').count()) > 0) return;
+  }
+  await main(page).click();
+  await expect(page).not.toHaveURL(/#\/check$/);
+}
+
+/** From the start of a change to the first question of the look. */
+export async function toTheLook(page: Page): Promise<void> {
+  await page.goto('./#/change');
+  for (let step = 0; step < 7; step += 1) await turn(page);
+}
+
+/** A whole change, mildest answers but for those named. Stops where the app stops it. */
+export async function doChange(page: Page, differs: Record<string, string> = {}): Promise<void> {
+  await toTheLook(page);
+  for (const [question, code] of LOOK) {
+    await answer(page, question, differs[question] ?? code);
+    await turn(page);
+    if ((await page.locator('.alert').count()) > 0) return;
+  }
+  while (page.url().includes('#/change/')) await turn(page);
+  await expect(page).toHaveURL(/#\/changed\//);
+}

@@ -1,0 +1,119 @@
+import { cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import type { Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { DIST, serveFolder } from '../tools/static-server.ts';
+import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn } from './app.ts';
+import { say } from './say.ts';
+
+/** Waits until the service worker has taken everything in and rules the page. */
+async function installed(page: Page): Promise<void> {
+  await page.goto('./');
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.reload();
+  await expect.poll(() => page.evaluate(() => navigator.serviceWorker.controller !== null)).toBe(true);
+}
+
+test('a whole day works with the network off, from the second load on', async ({ page, context }) => {
+  await installed(page);
+  await openDemo(page, TUESDAY_MORNING);
+  await context.setOffline(true);
+  await page.reload();
+  await expect(title(page)).toHaveText(say('today:title', { name: 'Nela' }));
+  await doCheck(page);
+  await doChange(page);
+  await page.reload();
+  for (const place of ['today', 'log', 'plan', 'settings', 'help', 'people', 'about', 'open', 'note']) {
+    await page.goto(`./#/${place}`);
+    await expect(title(page)).toBeVisible();
+  }
+  // Another language was never asked for while there was a network.
+  await page.goto('./#/settings');
+  await choose(page, 'es');
+  await expect(page.locator('html')).toHaveAttribute('lang', 'es');
+  await expect(title(page)).not.toHaveText(say('settings:title'));
+});
+
+test('the app can be installed: manifest, icons and scope', async ({ page, request }) => {
+  await page.goto('./');
+  const href = await page.locator('link[rel=manifest]').getAttribute('href');
+  const manifest = (await (await request.get(`./${href}`)).json()) as {
+    display: string;
+    start_url: string;
+    orientation: string;
+    icons: { src: string; sizes: string; purpose?: string }[];
+  };
+  expect(manifest.display).toBe('standalone');
+  expect(manifest.orientation).toBe('any');
+  expect(manifest.icons.some((i) => i.purpose === 'maskable' && i.sizes === '512x512')).toBe(true);
+  for (const icon of manifest.icons) expect((await request.get(`./${icon.src}`)).status()).toBe(200);
+});
+
+test.describe('new versions', () => {
+  let server: Server;
+  let folder: string;
+  let address: string;
+
+  test.beforeEach(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'tendbook-'));
+    cpSync(DIST, folder, { recursive: true });
+    server = await serveFolder(0, `${folder}/`);
+    address = `http://localhost:${(server.address() as AddressInfo).port}/`;
+  });
+  test.afterEach(() => {
+    server.closeAllConnections();
+    server.close();
+  });
+
+  const publish = (change: (worker: string) => string) => {
+    const path = join(folder, 'sw.js');
+    writeFileSync(path, change(readFileSync(path, 'utf8')));
+  };
+  const look = (page: Page) => page.evaluate(async () => void (await (await navigator.serviceWorker.getRegistration())?.update()));
+
+  test('a new version waits while a check is under way, then asks, then takes over', async ({ page }) => {
+    await page.goto(address);
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    // Ruled by the worker from the second load on; before that there is nothing to wait for.
+    await page.reload();
+    await page.goto(`${address}#/demo`);
+    await expect(page).toHaveURL(/#\/confirm$/);
+    await main(page).click();
+    await expect(page).toHaveURL(/#\/today$/);
+    await page.goto(`${address}#/check`);
+    await choose(page, 'none');
+    await turn(page);
+    publish((worker) => `${worker}\n// version 2\n`);
+    await look(page);
+    await expect.poll(() => page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting !== null)).toBe(true);
+    await page.waitForTimeout(500);
+    await expect(page.locator('#update')).toHaveCount(0);
+
+    // The check ends; now it asks.
+    await page.locator('.number input').first().fill('36.8');
+    await turn(page);
+    for (const code of ['usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always']) {
+      await choose(page, code);
+      await turn(page);
+    }
+    await main(page).click();
+    await expect(page.locator('#update')).toBeVisible();
+    await Promise.all([page.waitForEvent('load'), page.getByRole('button', { name: say('common:update.now') }).click()]);
+    await expect(title(page)).toBeVisible();
+    await expect.poll(() => page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting ?? null)).toBe(null);
+  });
+
+  test('a broken new version leaves the old one working', async ({ page, context }) => {
+    await page.goto(address);
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    publish((worker) => worker.replace('index.html', 'no-such-file.html'));
+    await look(page).catch(() => undefined);
+    await page.waitForTimeout(500);
+    await context.setOffline(true);
+    await page.reload();
+    await expect(title(page)).toHaveText(say('welcome:title'));
+  });
+});

@@ -1,0 +1,34 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { DIST } from '../tools/static-server.ts';
+import { expect, openDemo, TUESDAY_MORNING, test } from './app.ts';
+
+/** Budgets for the patient's first screen, gzip -9, one language. */
+const SCRIPT_MOST = 60_000;
+const WHOLE_MOST = 95_000;
+
+test.use({ serviceWorkers: 'block' });
+
+test('the first screen stays within its budget', async ({ page, context }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  const fresh = await context.newPage();
+  const asked: string[] = [];
+  fresh.on('response', (response) => {
+    if (response.status() === 200) asked.push(new URL(response.url()).pathname);
+  });
+  await fresh.goto('./');
+  await expect(fresh.locator('.dues')).toBeVisible();
+  // What is asked for after this moment no longer holds up the first screen.
+  const files = [...new Set(asked)].map((path) => ({
+    path,
+    size: gzipSync(readFileSync(join(DIST, path === '/' ? 'index.html' : path)), { level: 9 }).length,
+  }));
+  const sum = (pattern: RegExp) => files.filter((f) => pattern.test(f.path)).reduce((total, f) => total + f.size, 0);
+  const script = sum(/\.js$/);
+  const whole = sum(/./);
+  console.log(`first screen: ${script} bytes of script, ${whole} bytes in all (gzip)`);
+  expect(script).toBeGreaterThan(10_000);
+  expect(script).toBeLessThanOrEqual(SCRIPT_MOST);
+  expect(whole).toBeLessThanOrEqual(WHOLE_MOST);
+});
