@@ -43,6 +43,24 @@ const headSchema = z.object({
   keepMonths: z.catch(z.array(z.string().check(z.regex(/^\d{4}-\d{2}$/))), []),
 });
 
+/** The stored value of a book with some parts set anew; everything else stays as it is stored, readable or not. */
+export function changedBook(old: unknown, part: Partial<Book>): unknown {
+  return typeof old === 'object' && old !== null ? { ...old, ...part } : old;
+}
+
+/** Plans that came before the one in a stored book, whether they can be read or not; the one in it last. */
+export function plansIn(value: unknown): unknown[] {
+  if (value === undefined) return [];
+  const head = headSchema.safeParse(value);
+  return head.success ? [...head.data.earlierPlans, head.data.plan] : [value];
+}
+
+/** Months that a stored book keeps loaded. */
+export function keepMonthsIn(value: unknown): string[] {
+  const head = headSchema.safeParse(value);
+  return head.success ? head.data.keepMonths : [];
+}
+
 /** Reads a stored book. @returns undefined when its plan cannot be read: the value is then shown as set aside. */
 export function readBook(value: unknown): Book | undefined {
   const head = headSchema.safeParse(value);
@@ -57,3 +75,24 @@ export function readBook(value: unknown): Book | undefined {
 }
 
 export const bookKey = (id: string): string => `book:${id}`;
+
+/** A stored value that could not be read: whole, unchanged, never used. */
+export interface SetAside {
+  where: string;
+  value: unknown;
+}
+
+/** All books on the device, the oldest first, and what of them could not be read. */
+export function readBooks(all: ReadonlyMap<string, unknown>): { books: Book[]; setAside: SetAside[] } {
+  const books: Book[] = [];
+  const setAside: SetAside[] = [];
+  for (const [where, value] of all) {
+    if (!where.startsWith('book:')) continue;
+    const book = readBook(value);
+    if (book) books.push(book);
+    const unreadable = book ? plansIn(value).filter((plan) => !readPlan(plan).ok) : [value];
+    setAside.push(...unreadable.map((part) => ({ where, value: part })));
+  }
+  books.sort((a, b) => (a.acceptedAt < b.acceptedAt ? -1 : 1));
+  return { books, setAside };
+}

@@ -1,7 +1,8 @@
 import { del } from 'idb-keyval';
 import * as z from 'zod/mini';
 import { STEP_STATES } from '../care/log/records.ts';
-import { changeValue, type Shelf } from './shelf.ts';
+import type { SetAside } from './book.ts';
+import { assertWritable, changeValue, type Shelf } from './shelf.ts';
 
 /** A check under way. Its id becomes the record's id, so that finishing twice makes one record. */
 const checkDraft = z.object({
@@ -50,6 +51,18 @@ export function readChangeDraft(value: unknown): ChangeDraft | undefined {
   return parsed.success ? parsed.data : undefined;
 }
 
+/** The drafts of a book, and what of them could not be read. */
+export function readDrafts(all: ReadonlyMap<string, unknown>, book: string) {
+  const [check, change] = (['check', 'change'] as const).map((kind) => ({
+    where: draftKey(book, kind),
+    value: all.get(draftKey(book, kind)),
+  }));
+  const checkDraft = readCheckDraft(check?.value);
+  const changeDraft = readChangeDraft(change?.value);
+  const setAside = [checkDraft ? undefined : check, changeDraft ? undefined : change].filter((d) => d?.value !== undefined) as SetAside[];
+  return { checkDraft, changeDraft, setAside };
+}
+
 /**
  * Saves what changed in a draft. Answers are laid over those already stored,
  * so that two tabs on one draft keep both people's answers.
@@ -61,4 +74,7 @@ export async function saveDraft<D extends CheckDraft | ChangeDraft>(shelf: Shelf
   });
 }
 
-export const dropDraft = (shelf: Shelf, key: string): Promise<void> => del(key, shelf.book);
+export async function dropDraft(shelf: Shelf, key: string): Promise<void> {
+  await assertWritable(shelf);
+  await del(key, shelf.book);
+}

@@ -5,10 +5,22 @@ import { assertWritable, logKeys, type Shelf } from './shelf.ts';
 export const pageKey = (book: string, month: string): string => `${book}/${month}`;
 export const monthOf = (record: Pick<LogRecord, 'day'>): string => record.day.slice(0, 7);
 
-const idOf = (value: unknown): unknown => (typeof value === 'object' && value !== null && 'id' in value ? value.id : undefined);
+/** The id of a stored value, if it has one. */
+export const idOf = (value: unknown): unknown => (typeof value === 'object' && value !== null && 'id' in value ? value.id : undefined);
 
 /** A page as a list. A page that is no list is kept whole, as one entry of it. */
-const asPage = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
+export const asPage = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
+
+/**
+ * Records that must be loaded however old they are: alerts, and what came of
+ * them. An alert without its outcome would look unanswered, and an outcome
+ * without its withdrawal answered.
+ */
+export const mustStayLoaded = (record: LogRecord): boolean =>
+  record.kind === 'alert' ||
+  record.kind === 'outcome' ||
+  record.kind === 'void' ||
+  (record.kind === 'measurement' && record.amends !== undefined);
 
 /**
  * Adds records to their month's page, each month in one transaction. A record

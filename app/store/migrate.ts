@@ -1,6 +1,9 @@
 import { getMany, set, update } from 'idb-keyval';
+import { readRecords } from '../care/log/records.ts';
 import { readPlan } from '../care/plan/plan.ts';
+import { isLocalDay } from '../care/schedule/day.ts';
 import { bookKey } from './book.ts';
+import { asPage, idOf, mustStayLoaded } from './log.ts';
 import { bookEntries, NewerShelfError, SHELF_VERSION, type Shelf, VERSION_KEY } from './shelf.ts';
 
 /**
@@ -19,7 +22,7 @@ export async function migrate(shelf: Shelf): Promise<void> {
   const stored = all.get(VERSION_KEY);
   if (typeof stored === 'number' && stored > SHELF_VERSION) throw new NewerShelfError();
   let version = typeof stored === 'number' ? stored : all.has('plan') ? 0 : SHELF_VERSION;
-  if (version === stored) return;
+  if (stored === SHELF_VERSION) return;
   for (const step of STEPS) {
     if (step.from < version) continue;
     await step.run(shelf);
@@ -34,28 +37,37 @@ export async function migrate(shelf: Shelf): Promise<void> {
  */
 async function monthPages(shelf: Shelf): Promise<void> {
   const [plan, acceptedAt] = await getMany<unknown>(['plan', 'acceptedAt'], shelf.book);
-  const reading = readPlan(plan);
-  if (!reading.ok) return;
-  const { person, clinic } = reading.plan;
   const [all] = await getMany<unknown>(['all'], shelf.log);
+  const reading = readPlan(plan);
+  if (!reading.ok) {
+    // Without a plan nobody knows whose log this is. A book that cannot be read is set aside whole, and shown.
+    await update<unknown>(bookKey(BEFORE), (old) => old ?? { id: BEFORE, plan, acceptedAt, log: all }, shelf.book);
+    return;
+  }
+  const { person, clinic } = reading.plan;
   const pages = new Map<string, unknown[]>();
-  for (const value of Array.isArray(all) ? all : []) {
-    const old = value as { day?: unknown };
-    const month = typeof old?.day === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(old.day) ? old.day.slice(0, 7) : '0000-00';
-    const upgraded = typeof value === 'object' && value !== null ? { zone: clinic.zone, device: 'before-version-1', ...value } : value;
-    pages.set(month, [...(pages.get(month) ?? []), upgraded]);
+  const kept = new Set<string>();
+  for (const value of asPage(all)) {
+    const upgraded = { zone: clinic.zone, device: BEFORE, ...(value as object) };
+    const [record] = readRecords([upgraded]).records;
+    const day = (value as { day?: unknown } | null)?.day;
+    const month = typeof day === 'string' && isLocalDay(day) ? day.slice(0, 7) : NO_MONTH;
+    // What cannot be read stays exactly as it was.
+    pages.set(month, [...(pages.get(month) ?? []), record ? upgraded : value]);
+    if (record && mustStayLoaded(record)) kept.add(month);
   }
   for (const [month, records] of pages) {
-    await update<unknown[]>(
+    await update<unknown>(
       `${person.id}/${month}`,
       (old) => {
-        const have = new Set((old ?? []).map((r) => (r as { id?: unknown }).id));
-        return [...(old ?? []), ...records.filter((r) => !have.has((r as { id?: unknown }).id))];
+        const page = asPage(old);
+        const have = new Set(page.map(idOf));
+        return [...page, ...records.filter((r) => !have.has(idOf(r)))];
       },
       shelf.log,
     );
   }
-  const first = [...pages.keys()].sort().filter((m) => m !== '0000-00');
+  const first = [...pages.keys()].sort().filter((m) => m !== NO_MONTH);
   await update<unknown>(
     bookKey(person.id),
     (old) =>
@@ -64,8 +76,13 @@ async function monthPages(shelf: Shelf): Promise<void> {
         plan,
         earlierPlans: [],
         acceptedAt: typeof acceptedAt === 'string' ? acceptedAt : `${reading.plan.issued}T00:00:00.000Z`,
-        keepMonths: first.slice(0, 3),
+        keepMonths: [...new Set([...first.slice(0, 3), ...kept])].sort(),
       },
     shelf.book,
   );
 }
+
+/** Who made a record before devices had ids, and the book of a log whose plan cannot be read. */
+const BEFORE = 'before-version-1';
+/** The page of what has no day. */
+const NO_MONTH = '0000-00';

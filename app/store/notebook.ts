@@ -1,23 +1,25 @@
-import { del, get } from 'idb-keyval';
+import { get } from 'idb-keyval';
 import { historyOf, lastFound } from '../care/log/history.ts';
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
 import { type Entry, openAlerts, timeline } from '../care/log/timeline.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
-import { addDays, type LocalDay, localDay } from '../care/schedule/day.ts';
-import { type Book, bookKey, readBook, readSettings, type Settings } from './book.ts';
-import type { Device } from './device.ts';
+import { addDays, isLocalDay, type LocalDay, localDay } from '../care/schedule/day.ts';
 import {
-  type ChangeDraft,
-  type CheckDraft,
-  draftKey,
-  dropDraft,
-  INCOMING_KEY,
-  readChangeDraft,
-  readCheckDraft,
-  saveDraft,
-} from './drafts.ts';
-import { appendRecords, monthOf, monthsOf, pageKey, readMonths } from './log.ts';
+  type Book,
+  bookKey,
+  changedBook,
+  keepMonthsIn,
+  plansIn,
+  readBook,
+  readBooks,
+  readSettings,
+  type SetAside,
+  type Settings,
+} from './book.ts';
+import type { Device } from './device.ts';
+import { type ChangeDraft, type CheckDraft, draftKey, dropDraft, INCOMING_KEY, readDrafts, saveDraft } from './drafts.ts';
+import { appendRecords, monthOf, monthsOf, mustStayLoaded, pageKey, readMonths } from './log.ts';
 import { bookEntries, changeValue, SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 
 const SETTINGS_KEY = 'settings';
@@ -35,7 +37,7 @@ export interface NotebookState {
   loadedMonths: readonly string[];
   otherMonths: readonly string[];
   /** Stored values that could not be read: whole, unchanged, never used. */
-  setAside: readonly { where: string; value: unknown }[];
+  setAside: readonly SetAside[];
   checkDraft: CheckDraft | undefined;
   changeDraft: ChangeDraft | undefined;
   /** Text of a plan that waits for confirmation. */
@@ -50,6 +52,11 @@ export interface Bell {
   ring(): void;
   onRing(heard: () => void): void;
 }
+
+const LOG = 'log';
+const oddRecords = (log: Reading): SetAside[] => log.unreadable.map((value) => ({ where: LOG, value }));
+
+const isMonth = (text: string): boolean => isLocalDay(`${text}-01`);
 
 /** The month before one, as `YYYY-MM`. */
 const monthBefore = (month: string): string => addDays(`${month}-01` as LocalDay, -1).slice(0, 7);
@@ -73,6 +80,10 @@ export class Notebook {
     incoming: undefined,
   };
   private listeners = new Set<() => void>();
+  /** Counts the drafts this tab has shown, and those of them not yet stored. */
+  private draftsShown = 0;
+  private draftsUnstored = 0;
+  private missedDrafts = false;
 
   private constructor(
     readonly shelf: Shelf,
@@ -104,20 +115,20 @@ export class Notebook {
 
   /** Reads books, settings, drafts and the recent log anew. */
   async reload(): Promise<void> {
+    const draftsShown = this.draftsShown;
+    const unstored = this.draftsUnstored > 0;
     const all = await bookEntries(this.shelf);
     const settings = readSettings(all.get(SETTINGS_KEY));
-    const books: Book[] = [];
-    const setAside: { where: string; value: unknown }[] = [];
-    for (const [key, value] of all) {
-      if (!key.startsWith('book:')) continue;
-      const book = readBook(value);
-      if (book) books.push(book);
-      else setAside.push({ where: key, value });
-    }
-    books.sort((a, b) => (a.acceptedAt < b.acceptedAt ? -1 : 1));
+    const { books, setAside } = readBooks(all);
     const book = books.find((b) => b.id === settings.currentBook) ?? books[0];
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
+    let { checkDraft, changeDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
+    // What was read is older than what the person has answered meanwhile: that stays on screen.
+    if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {
+      ({ checkDraft, changeDraft } = this.state);
+      this.missedDrafts = true;
+    }
     this.show({
       settings,
       books,
@@ -126,9 +137,9 @@ export class Notebook {
       entries: log?.entries ?? [],
       loadedMonths: log?.months ?? [],
       otherMonths: log?.other ?? [],
-      setAside: [...setAside, ...(log?.unreadable.map((value) => ({ where: 'log', value })) ?? [])],
-      checkDraft: book && readCheckDraft(all.get(draftKey(book.id, 'check'))),
-      changeDraft: book && readChangeDraft(all.get(draftKey(book.id, 'change'))),
+      setAside: [...setAside, ...oddDrafts, ...(log ? oddRecords(log) : [])],
+      checkDraft,
+      changeDraft,
       incoming: typeof incoming === 'string' ? incoming : undefined,
     });
   }
@@ -137,7 +148,9 @@ export class Notebook {
     const present = await monthsOf(this.shelf, book.id);
     const thisMonth = this.today().slice(0, 7);
     // Anything later than this month too: a phone whose clock was wrong must not hide what it wrote.
-    const wanted = new Set([...present.filter((m) => m >= monthBefore(thisMonth)), ...book.keepMonths, ...alsoMonths]);
+    // The newest two as well: after a long pause the last change must still be known, or it could not be overdue.
+    const recent = [...present.filter((m) => m >= monthBefore(thisMonth)), ...present.filter(isMonth).slice(-2)];
+    const wanted = new Set([...recent, ...present.filter((m) => !isMonth(m)), ...book.keepMonths, ...alsoMonths]);
     const months = present.filter((m) => wanted.has(m));
     const reading = await readMonths(this.shelf, book.id, months);
     return { ...reading, entries: timeline(reading.records), months, other: present.filter((m) => !wanted.has(m)) };
@@ -149,7 +162,8 @@ export class Notebook {
     const next = otherMonths.at(-1);
     if (!book || !next) return;
     const log = await this.readLog(book, [...loadedMonths, next]);
-    this.show({ records: log.records, entries: log.entries, loadedMonths: log.months, otherMonths: log.other });
+    const setAside = [...this.state.setAside.filter((s) => s.where !== LOG), ...oddRecords(log)];
+    this.show({ records: log.records, entries: log.entries, loadedMonths: log.months, otherMonths: log.other, setAside });
   }
 
   today(): LocalDay {
@@ -183,27 +197,25 @@ export class Notebook {
     if (checked.unreadable.length > 0) throw new Error('a record does not fit its own schema');
     const keep = new Set(book.keepMonths);
     for (const r of checked.records) if (this.mustKeepLoaded(r, book)) keep.add(monthOf(r));
-    if (keep.size > book.keepMonths.length) await this.changeBook(book.id, (b) => ({ ...b, keepMonths: [...keep].sort() }));
+    if (keep.size > book.keepMonths.length) {
+      // Laid over what is stored now: another tab may have added months of its own.
+      await changeValue(this.shelf, bookKey(book.id), (old) =>
+        changedBook(old, { keepMonths: [...new Set([...keepMonthsIn(old), ...keep])].sort() }),
+      );
+    }
     await appendRecords(this.shelf, book.id, checked.records);
     await this.reload();
     this.bell.ring();
   }
 
-  /** Alerts stay loaded however old; so do the measurements of the first three months, which later ones are held against. */
+  /** Alerts and what came of them stay loaded however old; so do the measurements of the first three months, which later ones are held against. */
   private mustKeepLoaded(record: LogRecord, book: Book): boolean {
-    if (record.kind === 'alert') return true;
+    if (mustStayLoaded(record)) return true;
     if (record.kind !== 'measurement') return false;
     const first = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
     const from = [...first, book.plan.issued.slice(0, 7)].sort()[0] as string;
     const limit = addDays(`${from}-01` as LocalDay, 95).slice(0, 7);
     return monthOf(record) <= limit;
-  }
-
-  private async changeBook(id: string, change: (book: Book) => Book): Promise<void> {
-    await changeValue(this.shelf, bookKey(id), (old) => {
-      const book = readBook(old);
-      return book ? change(book) : old;
-    });
   }
 
   async saveSettings(part: Partial<Settings>): Promise<void> {
@@ -225,20 +237,13 @@ export class Notebook {
   async acceptPlan(plan: Plan): Promise<void> {
     const id = plan.person.id;
     await this.nameDevice();
-    await changeValue(this.shelf, bookKey(id), (old): Book => {
-      const book = readBook(old);
-      const fresh = {
-        id,
-        plan,
-        earlierPlans: [] as Plan[],
-        acceptedAt: new Date(this.device.now()).toISOString(),
-        keepMonths: [] as string[],
-      };
-      if (!book) return fresh;
-      const replaced = JSON.stringify(book.plan) === JSON.stringify(plan) ? [] : [book.plan];
-      return { ...fresh, earlierPlans: [...book.earlierPlans, ...replaced], keepMonths: book.keepMonths };
+    await changeValue(this.shelf, bookKey(id), (old) => {
+      const earlier = plansIn(old);
+      // The very plan in force is not kept twice; what cannot be read is kept as it is.
+      if (JSON.stringify(readBook(old)?.plan) === JSON.stringify(plan)) earlier.pop();
+      return { id, plan, earlierPlans: earlier, acceptedAt: new Date(this.device.now()).toISOString(), keepMonths: keepMonthsIn(old) };
     });
-    await del(INCOMING_KEY, this.shelf.book);
+    await dropDraft(this.shelf, INCOMING_KEY);
     await this.saveSettings({ currentBook: id });
     const accepted = { id: plan.id, revision: plan.revision, clinic: plan.clinic.name };
     await this.append([{ ...this.stamp(), kind: 'planAccepted', accepted }]);
@@ -250,7 +255,7 @@ export class Notebook {
   }
 
   async dropIncoming(): Promise<void> {
-    await del(INCOMING_KEY, this.shelf.book);
+    await dropDraft(this.shelf, INCOMING_KEY);
     await this.reload();
   }
 
@@ -267,7 +272,17 @@ export class Notebook {
 
   private async saveDraftOf(kind: 'check' | 'change', draft: CheckDraft | ChangeDraft): Promise<void> {
     const { book } = this.state;
-    if (book) await saveDraft(this.shelf, draftKey(book.id, kind), draft);
+    if (!book) return;
+    this.draftsShown++;
+    this.draftsUnstored++;
+    try {
+      await saveDraft(this.shelf, draftKey(book.id, kind), draft);
+    } finally {
+      this.draftsUnstored--;
+    }
+    if (this.draftsUnstored > 0 || !this.missedDrafts) return;
+    this.missedDrafts = false;
+    await this.reload();
   }
 
   async dropDraftOf(kind: 'check' | 'change'): Promise<void> {

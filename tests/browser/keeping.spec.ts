@@ -63,6 +63,7 @@ test('two tabs on one book stay one book', async ({ page, context }) => {
   await other.clock.setFixedTime(TUESDAY_MORNING);
   await other.goto('./');
   await expect(main(other)).toHaveText(say('today:startCheck'));
+  await page.bringToFront();
   await doCheck(page, { pain: 'more' });
   // The other tab hears of it without being touched.
   await expect(other.locator('.open-alert')).toBeVisible();

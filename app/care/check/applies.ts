@@ -36,5 +36,7 @@ export function missingAnswers(answers: Answers, open: boolean, asks: readonly s
     .map((q) => q.id);
 }
 
+const OPEN_IDS = QUESTIONS.filter((q) => q.when === 'open').map((q) => q.id);
+
 /** Whether any question of an open wound is answered. */
-export const hasOpenAnswers = (answers: Answers): boolean => QUESTIONS.some((q) => q.when === 'open' && answers[q.id] !== undefined);
+export const hasOpenAnswers = (answers: Answers): boolean => OPEN_IDS.some((id) => answers[id] !== undefined);

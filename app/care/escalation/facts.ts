@@ -1,7 +1,7 @@
 import { type Answers, toCelsius, toCelsiusDifference, toMgdl } from '../check/answers.ts';
 import { hasOpenAnswers, LOW_TEMPERATURE_C } from '../check/applies.ts';
 import { bandRank, GRAVE_UNWELL, QUESTIONS, type QuestionId, question } from '../check/questions.ts';
-import { DAY_MS, daysBetween, HOUR_MS } from '../schedule/day.ts';
+import { addDays, DAY_MS, daysBetween, HOUR_MS } from '../schedule/day.ts';
 import type { Level } from './levels.ts';
 import type { Limits } from './limits.ts';
 import { byTime, type History, type Moment, type PastAlert, type PastCheck } from './past.ts';
@@ -155,11 +155,13 @@ export class Facts {
 
   /** Checks of the calendar day before today. */
   private get yesterday(): readonly PastCheck[] {
-    return this.history.checks.filter((c) => daysBetween(c.day, this.now.day) === 1);
+    const day = addDays(this.now.day, -1);
+    return this.history.checks.filter((c) => c.day === day);
   }
 
   /** Places that were warm yesterday and are warm today. */
   get warmTwoDays(): readonly string[] {
+    if (this.warmPlaces.length === 0) return [];
     const before = new Set(this.yesterday.flatMap((c) => this.warmSites(c.answers)));
     return this.warmPlaces.filter((site) => before.has(site));
   }

@@ -135,9 +135,41 @@ const planAccepted = z.strictObject({
 
 const note = z.strictObject({ ...base, kind: z.literal('note'), text: words });
 
+const itemId = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
+export const STOCK_MOVEMENTS = ['received', 'used', 'wasted', 'counted'] as const;
+export type StockMovement = (typeof STOCK_MOVEMENTS)[number];
+/** A movement of stock. `counted` says how much there really is; the others say how much came or went. */
+const stock = z
+  .strictObject({
+    ...base,
+    kind: z.literal('stock'),
+    item: itemId,
+    movement: z.enum(STOCK_MOVEMENTS),
+    /** In single pieces, never packs. */
+    amount: z.number().check(z.nonnegative(), z.maximum(100_000)),
+    /** The last day these pieces may be used; only for `received`. */
+    expires: z.optional(day),
+    /** The change that used them; only for `used`. */
+    change: z.optional(id),
+    note: z.optional(words),
+  })
+  .check(
+    z.refine((s) => s.expires === undefined || s.movement === 'received', { path: ['expires'] }),
+    z.refine((s) => s.change === undefined || s.movement === 'used', { path: ['change'] }),
+  );
+
+/** An item of the person's own, beside those of the plan. */
+const ownItem = z.strictObject({
+  ...base,
+  kind: z.literal('ownItem'),
+  item: itemId,
+  name: z.string().check(z.trim(), z.minLength(1), z.maxLength(80)),
+  packOf: z.optional(z.int().check(z.positive(), z.maximum(1000))),
+});
+
 const voided = z.strictObject({ ...base, kind: z.literal('void'), target: id, why: z.optional(words) });
 
-export const recordSchema = z.discriminatedUnion('kind', [check, change, alert, outcome, measurement, planAccepted, note, voided]);
+export const recordSchema = z.discriminatedUnion('kind', [check, change, alert, outcome, measurement, planAccepted, note, stock, ownItem, voided]);
 export type LogRecord = z.infer<typeof recordSchema>;
 export type RecordKind = LogRecord['kind'];
 export type RecordOf<K extends RecordKind> = Extract<LogRecord, { kind: K }>;
@@ -146,7 +178,7 @@ export type ChangeRecord = RecordOf<'change'>;
 export type AlertRecord = RecordOf<'alert'>;
 
 /** Kinds a person may amend; the others record what the app itself did. */
-export const AMENDABLE: readonly RecordKind[] = ['check', 'change', 'outcome', 'measurement', 'note'];
+export const AMENDABLE: readonly RecordKind[] = ['check', 'change', 'outcome', 'measurement', 'note', 'stock', 'ownItem'];
 
 export interface Reading {
   records: LogRecord[];

@@ -282,6 +282,8 @@ export const planSchema = z
       ),
     ),
     escalation,
+    /** Changes of several wounds that fall due within this many hours are done in one sitting. */
+    joinWithinHours: z.optional(z.int().check(z.minimum(0, { error: 'outOfRange' }), z.maximum(24, { error: 'outOfRange' }))),
     reviewBy: z.optional(day),
     nextVisit: z.optional(z.strictObject({ day, time })),
     greeting: z.optional(text(400)),

@@ -14,14 +14,21 @@ export const DAY_MS = 24 * HOUR_MS;
 
 const DAY_SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/;
 
-/** Whether the text is a real calendar day (2031-02-30 is not). */
-export function isLocalDay(text: string): text is LocalDay {
+/** Days since 1970-01-01, or undefined for what is no calendar day (2031-02-30 is not). */
+function numberOf(text: string): number | undefined {
   const found = DAY_SHAPE.exec(text);
-  if (!found) return false;
-  const [, y, m, d] = found;
-  const date = new Date(Date.UTC(Number(y), Number(m) - 1, Number(d)));
-  return date.toISOString().slice(0, 10) === text;
+  if (!found) return undefined;
+  const date = Number(found[3]);
+  const ms = Date.UTC(Number(found[1]), Number(found[2]) - 1, date);
+  const real = new Date(ms);
+  // A year below 100 would be taken for one of the last century.
+  return real.getUTCDate() === date && real.getUTCMonth() === Number(found[2]) - 1 && real.getUTCFullYear() === Number(found[1])
+    ? ms / DAY_MS
+    : undefined;
 }
+
+/** Whether the text is a real calendar day. */
+export const isLocalDay = (text: string): text is LocalDay => numberOf(text) !== undefined;
 
 /**
  * Days since 1970-01-01, so that days can be subtracted without a clock change
@@ -29,8 +36,9 @@ export function isLocalDay(text: string): text is LocalDay {
  * @throws RangeError when the text is no calendar day.
  */
 export function dayNumber(day: LocalDay): number {
-  if (!isLocalDay(day)) throw new RangeError(`not a calendar day: ${day}`);
-  return Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10))) / DAY_MS;
+  const number = numberOf(day);
+  if (number === undefined) throw new RangeError(`not a calendar day: ${day}`);
+  return number;
 }
 
 /** The calendar day `count` days later (earlier when negative). */

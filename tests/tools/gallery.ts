@@ -1,0 +1,130 @@
+import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { chromium, type Page } from '@playwright/test';
+import { answer, choose, doCheck, LOOK, openDemo, toTheLook, TUESDAY_MORNING, turn } from '../browser/app.ts';
+import { CHROMIUM_FLAGS, ensureChromium, NO_CHROMIUM } from './chromium.ts';
+import { DIST, serveFolder } from './static-server.ts';
+
+/**
+ * Takes a picture of every screen, for the README's gallery and for looking at.
+ *
+ *   npm run gallery                          the README's pictures, in assets/gallery
+ *   npm run gallery -- 320x568 dark es out/  any size, scheme, language and folder
+ */
+const [size = '390x844', scheme = 'light', language = 'en', folder = 'assets/gallery'] = process.argv.slice(2);
+const [width, height] = size.split('x').map(Number) as [number, number];
+
+if (!existsSync(`${DIST}index.html`)) {
+  console.error('There is no built site yet. Run "npm run build" first.');
+  process.exit(1);
+}
+const executablePath = ensureChromium();
+if (!executablePath) {
+  console.error(NO_CHROMIUM);
+  process.exit(1);
+}
+const server = await serveFolder(0);
+const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+const context = await browser.newContext({
+  baseURL: `http://localhost:${(server.address() as AddressInfo).port}/`,
+  viewport: { width, height },
+  colorScheme: scheme === 'dark' ? 'dark' : 'light',
+  locale: { en: 'en-US', es: 'es-MX' }[language] ?? 'en-US',
+  timezoneId: 'America/Chicago',
+  serviceWorkers: 'block',
+});
+if (language.startsWith('qp')) await context.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
+rmSync(folder, { recursive: true, force: true });
+mkdirSync(folder, { recursive: true });
+
+const page = await context.newPage();
+let count = 0;
+
+async function shoot(name: string): Promise<void> {
+  await page.locator('h1').first().waitFor();
+  await page.evaluate(() => document.fonts.ready);
+  count += 1;
+  await page.screenshot({ path: `${folder}/${String(count).padStart(2, '0')}-${name}.png` });
+}
+
+async function visit(place: string, name = place): Promise<void> {
+  await page.goto(`./#/${place}`);
+  await page.waitForTimeout(150);
+  await shoot(name);
+}
+
+async function checkWithPictures(on: Page): Promise<void> {
+  await on.goto('./#/check');
+  for (const [question, code] of [
+    ['unwell', 'none'],
+    ['temperature', '36.8'],
+    ['footColour', 'usual'],
+    ['pain', 'usual'],
+    ['warmth', 'same'],
+    ['swelling', 'usual'],
+    ['dressing', 'dryInPlace'],
+    ['bleeding', 'none'],
+    ['offloading', 'always'],
+  ] as const) {
+    await shoot(`check-${question}`);
+    await answer(on, question, code);
+    await turn(on);
+  }
+  await shoot('check-note');
+  await turn(on);
+  await shoot('checked');
+}
+
+await page.clock.setFixedTime(TUESDAY_MORNING);
+await page.goto('./');
+await shoot('welcome');
+await visit('open', 'open-plan');
+await page.goto('./#/demo');
+await page.waitForURL(/confirm/);
+await page.locator('.answers').waitFor();
+await shoot('confirm-plan');
+await openDemo(page, TUESDAY_MORNING);
+await shoot('today');
+await checkWithPictures(page);
+await visit('change', 'change');
+await turn(page);
+for (const step of ['wash-hands', 'lay-out', 'gloves', 'remove', 'rinse', 'look']) {
+  await shoot(`step-${step}`);
+  await turn(page);
+}
+for (const [question, code] of LOOK) {
+  await shoot(`look-${question}`);
+  await choose(page, code);
+  await turn(page);
+}
+for (let step = 1; page.url().includes('#/change/'); step += 1) {
+  await shoot(`dress-${step}`);
+  await turn(page);
+}
+await shoot('changed');
+await visit('today', 'today-done');
+await visit('log');
+await page.locator('.row').first().click();
+await page.locator('.meta').waitFor();
+await shoot('log-entry');
+for (const place of ['plan', 'settings', 'people', 'about', 'help']) await visit(place);
+await page.clock.setFixedTime('2031-03-06T16:00:00Z');
+await doCheck(page, { pain: 'more' });
+await shoot('alert-call-today');
+await visit('today', 'today-alert');
+await doCheck(page, { temperature: '38.4' });
+await shoot('check-stopped');
+await turn(page);
+await shoot('alert-call-now');
+await toTheLook(page);
+await choose(page, 'moderate');
+await turn(page);
+await choose(page, 'green');
+await turn(page);
+await shoot('look-interrupted');
+await doCheck(page, { unwell: 'shakingChills' });
+await shoot('alert-emergency');
+
+await browser.close();
+server.close();
+console.log(`${count} pictures in ${folder}`);
