@@ -11,8 +11,9 @@ const root = document.getElementById('app');
 if (root) {
   startApp().then(
     (notebook) => {
-      root.replaceChildren();
-      render(<App notebook={notebook} />, root);
+      // Beside the first words, which stay until there is a screen to put in their place.
+      const place = root.appendChild(document.createElement('div'));
+      render(<App notebook={notebook} />, place);
       // Later, so that it does not compete with the first screen.
       setTimeout(() => void import('./screens/update.ts').then(({ keepUpToDate }) => keepUpToDate(notebook)), SETTLE_MS);
     },

@@ -172,6 +172,10 @@ function Router() {
     };
   }, [name, language]);
 
+  useEffect(() => {
+    if (shown || broken) document.querySelector('.first')?.remove();
+  }, [shown, broken]);
+
   if (broken) return <FatalScreen error={new Error('a part of the app could not be loaded')} />;
   if (!shown || (PLACES[shown.name]?.needsBook && !state.book)) return null;
   return (

@@ -44,8 +44,23 @@ function records(days: number): LogRecord[] {
       device: 'bench',
       plan: { id: plan.id, revision: 1 },
     };
-    const { drainageAmount, drainageColour, odour, redness, woundBed, edge, unwell, temperature, offloading, footColour, pain, warmth, swelling, dressing, bleeding } =
-      mildestAnswers();
+    const {
+      drainageAmount,
+      drainageColour,
+      odour,
+      redness,
+      woundBed,
+      edge,
+      unwell,
+      temperature,
+      offloading,
+      footColour,
+      pain,
+      warmth,
+      swelling,
+      dressing,
+      bleeding,
+    } = mildestAnswers();
     const calm = { level: 'carryOn' as const, told: 'carryOn' as const, fired: [], quieted: [] };
     return [
       {
@@ -82,7 +97,12 @@ const at = Date.parse(`${LAST}T16:00:00Z`);
 const history: History = {
   checks: Array.from({ length: 365 }, (_, i) => ({ at: at - i * 86_400_000, day: addDays(LAST, -i), answers: mildestAnswers() })),
   changes: Array.from({ length: 183 }, (_, i) => ({ at: at - i * 2 * 86_400_000, day: addDays(LAST, -2 * i) })),
-  measurements: Array.from({ length: 52 }, (_, i) => ({ at: at - i * 7 * 86_400_000, day: addDays(LAST, -7 * i), lengthMm: 20, widthMm: 15 })),
+  measurements: Array.from({ length: 52 }, (_, i) => ({
+    at: at - i * 7 * 86_400_000,
+    day: addDays(LAST, -7 * i),
+    lengthMm: 20,
+    widthMm: 15,
+  })),
   alerts: [],
 };
 print('assess(), a year of history', ms(await median(2001, () => assess(DEFAULT_LIMITS, history, mildestAnswers(), { at, day: LAST }))));

@@ -30,7 +30,7 @@ export const test = base.extend<{ watched: undefined }>({
 
 /** The main action at the bottom of the page. */
 export const main = (page: Page) => page.locator('footer .button-main');
-export const title = (page: Page) => page.locator('h1');
+export const title = (page: Page) => page.locator('.page h1');
 
 /** Presses the main action and waits for the next page of the book. */
 export async function turn(page: Page): Promise<void> {

@@ -1,7 +1,7 @@
-import { existsSync, mkdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { chromium, type Page } from '@playwright/test';
-import { answer, choose, doCheck, LOOK, openDemo, toTheLook, TUESDAY_MORNING, turn } from '../browser/app.ts';
+import { answer, choose, doCheck, LOOK, openDemo, TUESDAY_MORNING, toTheLook, turn } from '../browser/app.ts';
 import { CHROMIUM_FLAGS, ensureChromium, NO_CHROMIUM } from './chromium.ts';
 import { DIST, serveFolder } from './static-server.ts';
 
@@ -33,7 +33,8 @@ const context = await browser.newContext({
   timezoneId: 'America/Chicago',
   serviceWorkers: 'block',
 });
-if (language.startsWith('qp')) await context.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
+if (language.startsWith('qp'))
+  await context.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 
@@ -41,7 +42,7 @@ const page = await context.newPage();
 let count = 0;
 
 async function shoot(name: string): Promise<void> {
-  await page.locator('h1').first().waitFor();
+  await page.locator('.page h1').first().waitFor();
   await page.evaluate(() => document.fonts.ready);
   count += 1;
   await page.screenshot({ path: `${folder}/${String(count).padStart(2, '0')}-${name}.png` });
@@ -127,4 +128,15 @@ await shoot('alert-emergency');
 
 await browser.close();
 server.close();
+if (folder === 'assets/gallery') {
+  // The README shows what is there, so that no picture is missing and none is left over.
+  const pictures = readdirSync(folder).sort();
+  const words = (name: string) => name.replace(/^\d+-|\.png$/g, '').replaceAll('-', ' ');
+  const images = pictures.map((p) => `<img src="${folder}/${p}" width="150" alt="${words(p)}" title="${words(p)}">`);
+  const readme = readFileSync('README.md', 'utf8');
+  writeFileSync(
+    'README.md',
+    readme.replace(/<!-- gallery -->[\s\S]*<!-- \/gallery -->/, `<!-- gallery -->\n${images.join('\n')}\n<!-- /gallery -->`),
+  );
+}
 console.log(`${count} pictures in ${folder}`);

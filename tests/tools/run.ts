@@ -37,7 +37,10 @@ const readJson = <T>(path: string): T | undefined => (existsSync(path) ? (JSON.p
 
 function unit(zone: string): Sum {
   const file = freshReport('unit');
-  const { ok } = npx(['vitest', 'run', '--config', 'tests/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${file}`], { TZ: zone });
+  const { ok } = npx(
+    ['vitest', 'run', '--config', 'tests/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${file}`],
+    { TZ: zone },
+  );
   const report = readJson<{ numPassedTests: number; numFailedTests: number; numFailedTestSuites: number; success: boolean }>(file);
   if (!report) return { passed: 0, failed: 1 };
   // A file that cannot even be loaded fails no single test, but the run all the same.
@@ -73,7 +76,10 @@ const PARTS: Record<string, () => Sum> = {
   lint: () => asOne(npx(['biome', 'check', '--config-path=.biome.json', '.']).ok),
   unit: () => unit('UTC'),
   // The same tests where the day starts at another hour and clocks change.
-  zones: () => ['America/Chicago', 'Pacific/Apia', 'Asia/Tokyo'].map(unit).reduce((a, b) => ({ passed: a.passed + b.passed, failed: a.failed + b.failed })),
+  zones: () =>
+    ['America/Chicago', 'Pacific/Apia', 'Asia/Tokyo']
+      .map(unit)
+      .reduce((a, b) => ({ passed: a.passed + b.passed, failed: a.failed + b.failed })),
   cases,
   build: () => asOne(npx(['vite', 'build', '--config', 'app/vite.config.ts', '--logLevel', 'warn']).ok),
   browser,
@@ -92,7 +98,9 @@ for (const name of process.argv.slice(2)) {
   const sum = part();
   total.passed += sum.passed;
   total.failed += sum.failed;
-  lines.push(`${name.padEnd(10)}${String(sum.passed).padStart(6)} ok ${String(sum.failed).padStart(5)} not  ${Math.round((Date.now() - began) / 1000)} s`);
+  lines.push(
+    `${name.padEnd(10)}${String(sum.passed).padStart(6)} ok ${String(sum.failed).padStart(5)} not  ${Math.round((Date.now() - began) / 1000)} s`,
+  );
 }
 console.log(`\n${lines.join('\n')}`);
 console.log(`${total.passed} passed, ${total.failed} failed`);

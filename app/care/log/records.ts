@@ -169,7 +169,18 @@ const ownItem = z.strictObject({
 
 const voided = z.strictObject({ ...base, kind: z.literal('void'), target: id, why: z.optional(words) });
 
-export const recordSchema = z.discriminatedUnion('kind', [check, change, alert, outcome, measurement, planAccepted, note, stock, ownItem, voided]);
+export const recordSchema = z.discriminatedUnion('kind', [
+  check,
+  change,
+  alert,
+  outcome,
+  measurement,
+  planAccepted,
+  note,
+  stock,
+  ownItem,
+  voided,
+]);
 export type LogRecord = z.infer<typeof recordSchema>;
 export type RecordKind = LogRecord['kind'];
 export type RecordOf<K extends RecordKind> = Extract<LogRecord, { kind: K }>;
