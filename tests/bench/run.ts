@@ -118,7 +118,7 @@ print('merging two logs of ten years', ms(await median(21, () => mergeLogs(tenYe
 const quiet = { ring: () => undefined, onRing: () => undefined };
 const device = { now: () => at, zone: () => 'America/Chicago', newId: () => 'bench' };
 async function opening(days: number): Promise<number> {
-  indexedDB = new IDBFactory();
+  globalThis.indexedDB = new IDBFactory();
   const first = await Notebook.open(openShelf(), device, quiet);
   await first.acceptPlan(plan);
   await appendRecords(first.shelf, plan.person.id, records(days));

@@ -13,7 +13,11 @@ const MAY: Record<string, readonly string[]> = {
   worker: ['care'],
 };
 /** The two entries start their own part of the house. */
-const ENTRIES: Record<string, readonly string[]> = { 'app/main.tsx': ['screens', 'style'], 'app/clinic.tsx': ['clinic', 'style'], 'app/vite.config.ts': [] };
+const ENTRIES: Record<string, readonly string[]> = {
+  'app/main.tsx': ['screens', 'style'],
+  'app/clinic.tsx': ['clinic', 'style'],
+  'app/vite.config.ts': [],
+};
 /** Packages that a folder may use; others are for the rest of the house. */
 const PACKAGES: Record<string, readonly string[]> = { care: ['zod/mini'] };
 
@@ -80,6 +84,14 @@ describe('who may import whom', () => {
     expect(breaches('app/screens/log/x.tsx', "import { A } from '../alert/alert.tsx';")).toHaveLength(1);
     expect(breaches('app/worker/x.ts', "const a = import('../screens/app.tsx');")).toHaveLength(1);
     expect(breaches('app/utils/x.ts', '')).toHaveLength(1);
-    expect(circles(new Map([['a', ['b']], ['b', ['c']], ['c', ['b']]]))).toEqual(['b → c']);
+    expect(
+      circles(
+        new Map([
+          ['a', ['b']],
+          ['b', ['c']],
+          ['c', ['b']],
+        ]),
+      ),
+    ).toEqual(['b → c']);
   });
 });

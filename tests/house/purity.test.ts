@@ -9,7 +9,15 @@ const bare = (text: string): string =>
     .replace(/\/\/.*$/gm, '')
     .replace(/'(?:[^'\\\n]|\\.)*'/g, "''");
 
-const IMPURE = [/\bDate\.now\b/, /new Date\(\s*\)/, /\bMath\.random\b/, /\bcrypto\b/, /\blocalStorage\b|\bindexedDB\b/, /\bdocument\b|\bwindow\b|\bnavigator\b/, /\bfetch\(/];
+const IMPURE = [
+  /\bDate\.now\b/,
+  /new Date\(\s*\)/,
+  /\bMath\.random\b/,
+  /\bcrypto\b/,
+  /\blocalStorage\b|\bindexedDB\b/,
+  /\bdocument\b|\bwindow\b|\bnavigator\b/,
+  /\bfetch\(/,
+];
 
 export const impurities = (text: string): string[] => IMPURE.filter((p) => p.test(bare(text))).map(String);
 

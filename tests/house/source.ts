@@ -16,7 +16,9 @@ export const read = (path: string): string => readFileSync(join(ROOT, path), 'ut
 
 /** Every module a source file names, in import, export or import() form; relative ones as paths of the project. */
 export function importsOf(path: string, text: string): string[] {
-  const found = [...text.matchAll(/(?:import|export)\s[^'"`;]*?from\s*['"]([^'"]+)['"]|import\s*['"]([^'"]+)['"]|import\(\s*['"`]([^'"`]+)['"`]\s*\)/g)];
+  const found = [
+    ...text.matchAll(/(?:import|export)\s[^'"`;]*?from\s*['"]([^'"]+)['"]|import\s*['"]([^'"]+)['"]|import\(\s*['"`]([^'"`]+)['"`]\s*\)/g),
+  ];
   return found
     .map((m) => (m[1] ?? m[2] ?? m[3]) as string)
     .map((name) => (name.startsWith('.') ? posix.normalize(posix.join(dirname(path), name)) : name));

@@ -178,18 +178,32 @@ export class Facts {
 
   /** Local signs of infection that stand now [EV-INF-01, IDSA 2012 and IWGDF/IDSA 2023], each once. */
   private localSigns(): string[] {
-    const signs: string[] = [];
-    if (this.atLeast('swelling', 'new') || this.atLeast('warmth', 'hotAndSwollen')) {
-      signs.push(this.atLeast('swelling', 'new') ? 'swelling:new' : this.found('warmth'));
-    }
-    if (this.atLeast('redness', 'wide')) signs.push(this.found('redness'));
-    if (this.atLeast('pain', 'more')) signs.push(this.found('pain'));
-    const measured = this.warmPlaces.length > 0;
-    // Felt and measured warmth are one sign. A felt warmth that the clinic knows does not cover a place that was measured.
-    const feltCounts = this.atLeast('warmth', 'warmer') && !(measured && this.limits.known.includes(this.found('warmth')));
-    if (feltCounts) signs.push(this.found('warmth'));
-    else if (measured) signs.push('warmth:measured');
-    if (this.atLeast('drainageColour', 'cloudyThick')) signs.push(this.found('drainageColour'));
+    const swelling = this.atLeast('swelling', 'new') ? 'swelling:new' : this.signFrom('warmth', 'hotAndSwollen');
+    const five = [
+      swelling,
+      this.signFrom('redness', 'wide'),
+      this.signFrom('pain', 'more'),
+      this.warmthSign(),
+      this.signFrom('drainageColour', 'cloudyThick'),
+    ];
+    return this.withExtraSigns(five.filter((sign) => sign !== undefined));
+  }
+
+  /** What was answered, if it is this code or a graver one. */
+  private signFrom(id: QuestionId, code: string): string | undefined {
+    return this.atLeast(id, code) ? this.found(id) : undefined;
+  }
+
+  /** Felt and measured warmth are one sign. A felt warmth that the clinic knows does not cover a place that was measured. */
+  private warmthSign(): string | undefined {
+    const felt = this.signFrom('warmth', 'warmer');
+    const measured = this.warmPlaces.length > 0 ? 'warmth:measured' : undefined;
+    return measured && felt && this.limits.known.includes(felt) ? measured : (felt ?? measured);
+  }
+
+  /** The signs, and those that the plan counts besides. */
+  private withExtraSigns(five: readonly string[]): string[] {
+    const signs = [...five];
     for (const finding of this.limits.alsoSigns) {
       const [id, code] = finding.split(':') as [QuestionId, string];
       const many = id === 'unwell' || id === 'woundBed';
