@@ -62,6 +62,10 @@ const PLACES: Record<string, Place> = {
     const { NoteScreen } = await import('./log/correct.tsx');
     return () => <NoteScreen />;
   }),
+  measure: place(['log', 'change'], async () => {
+    const { MeasureScreen } = await import('./measure/measure.tsx');
+    return () => <MeasureScreen />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;

@@ -52,6 +52,9 @@ export function formatLength(mm: number, unit: 'cm' | 'in'): string {
   return unit === 'cm' ? `${formatNumber(mm / 10)} cm` : `${formatNumber(mm / MM_PER_INCH)} in`;
 }
 
+/** A length in mm from one in the person's unit. */
+export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
+
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>
   new Intl.ListFormat(tag(), { style: 'long', type: 'conjunction' }).format(items);

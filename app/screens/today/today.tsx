@@ -73,6 +73,7 @@ export function TodayScreen() {
         {next !== 'change' && next !== 'goOnChange' && (
           <a href="#/change">{t(state.changeDraft ? 'today:goOnChange' : dueNow.length > 0 ? 'today:startChange' : 'today:changeNow')}</a>
         )}
+        <a href="#/measure">{t('today:measure')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
         <a href="#/plan">{t('today:seePlan')}</a>
         <a href="#/settings">{t('today:settings')}</a>

@@ -100,6 +100,13 @@ describe('findings that a plan counts as signs', () => {
     expect(rules(judge({ woundBed: ['unsure'] }, limits))).toEqual(['not-sure']);
   });
 
+  it('[two-signs] vomiting as a sign makes two with pain', () => {
+    expect(rules(judge({ unwell: ['vomiting'], pain: 'more' }, { alsoSigns: ['unwell:vomiting'] }))).toEqual([
+      'keeps-vomiting',
+      'two-signs',
+    ]);
+  });
+
   it('[two-signs] two codes of one question are one sign', () => {
     const limits: Partial<Limits> = { alsoSigns: ['woundBed:yellow', 'woundBed:newBlack'] };
     expect(rules(judge({ woundBed: ['yellow', 'newBlack'] }, limits))).not.toContain('two-signs');
@@ -144,6 +151,30 @@ describe('amounts for which the plan says to call', () => {
     expect(judge({ drainageAmount: 'heavy' }, limits).level).toBe('emergency');
     expect(judge({ drainageAmount: 'light' }, limits).level).toBe('carryOn');
     expect(judge({ drainageAmount: 'unsure' }, { ...limits, callBands: [] }).level).toBe('callToday');
+  });
+});
+
+describe('a raised rule and the answers it does not reach', () => {
+  const raised: Partial<Limits> = { expectedDrainage: ['none', 'light'], raise: { 'plan-says-call': 'emergency' } };
+
+  it('[plan-says-call] a lighter amount than the one the plan calls for is not lifted', () => {
+    expect(judge({ drainageAmount: 'moderate' }, { ...raised, callBands: ['heavy'] }).level).toBe('callToday');
+  });
+
+  it('[plan-says-call] of several such amounts the lightest is enough', () => {
+    expect(judge({ drainageAmount: 'moderate' }, { ...raised, callBands: ['none', 'heavy'] }).level).toBe('emergency');
+  });
+
+  it('[drainage-below-plan] an amount within the range is not lifted', () => {
+    const limits: Partial<Limits> = { expectedDrainage: ['light', 'moderate'], raise: { 'drainage-below-plan': 'callNow' } };
+    const checks = [{ ...hoursBefore(48), answers: { ...mildestAnswers(), drainageAmount: 'none' as const } }];
+    expect(judge({ drainageAmount: 'light' }, limits, { checks }).level).toBe('carryOn');
+  });
+
+  it('[graver-than-raised] of several raised rules the gravest counts, not the first of the table', () => {
+    const found = judge({ footColour: 'paleOrBlue' }, { raise: { 'new-black': 'callNow', 'darker-patch': 'emergency' } });
+    expect(found.level).toBe('emergency');
+    expect(reason(found, 'graver-than-raised')?.params).toEqual({ rule: 'darker-patch' });
   });
 });
 
@@ -295,6 +326,27 @@ describe('choices where the specification is silent', () => {
       alerts: [{ ...later, level: 'callNow', outcome: null }],
     };
     expect(rules(judge({ dressing: 'leaking' }, {}, history))).toEqual(['change-overdue']);
+  });
+});
+
+describe('records of this very moment', () => {
+  it('[change-overdue] a change made now is a change', () => {
+    expect(rules(judge({}, {}, { changes: [hoursBefore(100), hoursBefore(0)] }))).toEqual([]);
+  });
+
+  it('[overwhelmed] the look that is being judged, or one entered later, is not the look before it', () => {
+    for (const hours of [0, -5]) {
+      const checks = [{ ...hoursBefore(hours), answers: { ...mildestAnswers(), dressing: 'leaking' as const } }];
+      expect(rules(judge({ dressing: 'leaking' }, {}, { checks, changes: [hoursBefore(10)] }))).toEqual([]);
+    }
+  });
+
+  it('[size-stalled] a measurement entered later is not looked at', () => {
+    const measurements = [
+      { ...hoursBefore(28 * 24), areaMm2: 100 },
+      { ...hoursBefore(-5), areaMm2: 90 },
+    ];
+    expect(rules(judge({}, {}, { measurements }))).toEqual([]);
   });
 });
 

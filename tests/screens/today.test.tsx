@@ -1,0 +1,149 @@
+// @vitest-environment happy-dom
+import { cleanup, screen, within } from '@testing-library/preact';
+import { afterEach, describe, expect, test } from 'vitest';
+import { TodayScreen } from '../../app/screens/today/today.tsx';
+import { t } from '../../app/words/i18n.ts';
+import { alert, change, check, outcome } from '../care/log/make.ts';
+import { demoPlan, mustRead, twoWoundPlan } from '../care/plan/plans.ts';
+import { stage } from './stage.tsx';
+
+afterEach(cleanup);
+
+const main = (): HTMLElement => screen.getByRole('main');
+const button = (key: string): HTMLElement => screen.getByRole('button', { name: t(key) });
+const NOW = '2031-03-04T14:00';
+
+describe('the first screen says what to do now', () => {
+  test('a morning without a check: start it', async () => {
+    const { show, user } = await stage();
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:now.check'))).toBeTruthy();
+    await user.click(button('today:startCheck'));
+    expect(location.hash).toBe('#/check');
+  });
+
+  test('it greets by the name the plan gives', async () => {
+    const { show } = await stage();
+    show(<TodayScreen />);
+    expect(screen.getByRole('heading', { level: 1 }).textContent).toBe(t('today:title', { name: 'Nela' }));
+  });
+
+  test('a check under way: go on with it', async () => {
+    const { show, user, notebook } = await stage();
+    await notebook.saveCheckDraft({ id: 'x', startedAt: NOW, answers: { unwell: ['none'] } });
+    show(<TodayScreen />);
+    await user.click(button('today:goOnCheck'));
+    expect(location.hash).toBe('#/check');
+  });
+
+  test('checked, and a change is due: change the dressing of that wound', async () => {
+    const { show, user } = await stage({ records: [check('c', NOW)] });
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:dueFirst'))).toBeTruthy();
+    await user.click(button('today:startChange'));
+    expect(location.hash).toBe('#/change/w1');
+  });
+
+  test('checked and changed: nothing more is due, and the day of the next change stands there', async () => {
+    const { show } = await stage({ records: [check('c', NOW), change('d', NOW)] });
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:now.rest'))).toBeTruthy();
+    expect(within(main()).getByText(t('today:due', { day: 'Thursday' }))).toBeTruthy();
+  });
+
+  test('the check of yesterday does not count for today', async () => {
+    const { show } = await stage({ records: [check('c', '2031-03-03T14:00')] });
+    show(<TodayScreen />);
+    expect(button('today:startCheck')).toBeTruthy();
+  });
+
+  test('a late change says how late', async () => {
+    const { show } = await stage({ records: [check('c', NOW), change('d', '2031-02-28T14:00')] });
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:dueLate', { count: 2 }))).toBeTruthy();
+  });
+
+  test('each wound of the plan has its own line', async () => {
+    const { show } = await stage({ plan: twoWoundPlan() });
+    show(<TodayScreen />);
+    expect(within(main()).getAllByText(t('today:dueFirst'))).toHaveLength(2);
+  });
+
+  test('it never says that all is well', async () => {
+    const { show } = await stage({ records: [check('c', NOW), change('d', NOW)] });
+    show(<TodayScreen />);
+    expect(main().textContent).toContain(t('common:caution'));
+    expect(main().textContent).not.toMatch(/all is well|healthy|fine/i);
+  });
+});
+
+describe('an alert that waits', () => {
+  const open = alert('a1', NOW, { level: 'callNow', told: 'callNow' });
+
+  test('comes before everything else, and the main button leads to it', async () => {
+    const { show, user } = await stage({ records: [check('c', NOW), open] });
+    show(<TodayScreen />);
+    const heading = screen.getByRole('heading', { level: 1 });
+    const link = within(main()).getByRole('link', { name: new RegExp(t('alert:title.callNow')) });
+    expect(heading.nextElementSibling).toBe(link);
+    expect(link.getAttribute('href')).toBe('#/alert/a1');
+    expect(within(main()).getByText(t('today:now.call'))).toBeTruthy();
+    await user.click(button('today:whomToCall'));
+    expect(location.hash).toBe('#/alert/a1');
+  });
+
+  test('the gravest of several is shown, and how many more there are', async () => {
+    const grave = alert('a2', '2031-03-04T13:00', { level: 'emergency', told: 'emergency' });
+    const { show } = await stage({ records: [open, grave] });
+    show(<TodayScreen />);
+    const link = within(main()).getByRole('link', { name: new RegExp(t('alert:title.emergency')) });
+    expect(link.getAttribute('href')).toBe('#/alert/a2');
+    expect(link.textContent).toContain(t('today:alertsMore', { count: 1 }));
+  });
+
+  test('stays after a call that nobody answered, and goes when the clinic was reached', async () => {
+    const { show, notebook } = await stage({ records: [open, outcome('o1', ['a1'], 'couldNotReach', NOW)] });
+    show(<TodayScreen />);
+    expect(button('today:whomToCall')).toBeTruthy();
+    await notebook.append([outcome('o2', ['a1'], 'reached', '2031-03-04T14:30')]);
+    await screen.findByRole('button', { name: t('today:startCheck') });
+    expect(screen.queryByRole('link', { name: new RegExp(t('alert:title.callNow')) })).toBeNull();
+  });
+});
+
+describe('what stands without a check', () => {
+  test('a change that is twice too late is told, with whom to call', async () => {
+    const { show } = await stage({ records: [change('d', '2031-02-27T14:00')] });
+    show(<TodayScreen />);
+    const region = screen.getByRole('region', { name: t('today:standing') });
+    expect(within(region).getByText(t('rules:change-overdue.plain'))).toBeTruthy();
+    expect(
+      within(region)
+        .getByRole('link', { name: t('today:whomToCall') })
+        .getAttribute('href'),
+    ).toBe('#/call');
+  });
+
+  test('a plan past its review date is told', async () => {
+    const plan = mustRead({ ...demoPlan(), reviewBy: '2031-03-01' });
+    const { show } = await stage({ plan });
+    show(<TodayScreen />);
+    expect(screen.getByRole('region', { name: t('today:standing') })).toBeTruthy();
+  });
+
+  test('nothing to tell, no box', async () => {
+    const { show } = await stage();
+    show(<TodayScreen />);
+    expect(screen.queryByRole('region', { name: t('today:standing') })).toBeNull();
+  });
+});
+
+test('the way to other people is there once there are two', async () => {
+  const { show, notebook } = await stage();
+  show(<TodayScreen />);
+  expect(screen.queryByRole('link', { name: t('today:people') })).toBeNull();
+  const other = demoPlan();
+  await notebook.acceptPlan(mustRead({ ...other, id: 'birch-1', person: { ...other.person, id: 'tomas', callMe: 'Tomas' } }));
+  await screen.findByRole('link', { name: t('today:people') });
+  expect(screen.getByRole('heading', { level: 1 }).textContent).toBe(t('today:title', { name: 'Tomas' }));
+});
