@@ -5,6 +5,7 @@ const root = new URL('..', import.meta.url).pathname;
 
 export default defineConfig({
   root,
+  cacheDir: `${root}node_modules/.cache/vite-tests`,
   plugins: [preact()],
   test: {
     include: ['tests/**/*.test.{ts,tsx}'],
@@ -12,6 +13,5 @@ export default defineConfig({
     environment: 'node',
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
-    cache: { dir: `${root}node_modules/.cache/vitest` } as never,
   },
 });

@@ -19,20 +19,22 @@ export function fromBase64Url(text: string): Uint8Array | undefined {
   return Uint8Array.from(binary, (c) => c.charCodeAt(0));
 }
 
-/** Raw deflate (RFC 1951) of a text in UTF-8. */
-export const pack = (text: string): Uint8Array => deflateSync(new TextEncoder().encode(text), { level: 9 });
+/** Raw deflate (RFC 1951) of a text in UTF-8, with a preset dictionary if one is given. */
+export const pack = (text: string, dictionary?: Uint8Array): Uint8Array =>
+  deflateSync(new TextEncoder().encode(text), { level: 9, ...(dictionary ? { dictionary } : {}) });
 
 /**
  * Undoes `pack`.
  * @returns the text, or undefined when the bytes are damaged, not UTF-8, or
  * unfold to more than `most` bytes.
+ * @param dictionary the preset dictionary it was packed with, if any.
  */
-export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST): string | undefined {
+export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST, dictionary?: Uint8Array): string | undefined {
   if (bytes.length === 0) return undefined;
   const parts: Uint8Array[] = [];
   let size = 0;
   let finished = false;
-  const inflate = new Inflate((part, final) => {
+  const inflate = new Inflate(dictionary ? { dictionary } : {}, (part, final) => {
     size += part.length;
     if (size <= most) parts.push(part);
     finished = final;

@@ -35,11 +35,11 @@ function freshReport(name: string): string {
 
 const readJson = <T>(path: string): T | undefined => (existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as T) : undefined);
 
-function unit(zone: string): Sum {
+function unit(zone: string, more: Record<string, string> = {}): Sum {
   const file = freshReport('unit');
   const { ok } = npx(
     ['vitest', 'run', '--config', 'tests/vitest.config.ts', '--reporter=dot', '--reporter=json', `--outputFile.json=${file}`],
-    { TZ: zone },
+    { TZ: zone, ...more },
   );
   const report = readJson<{ numPassedTests: number; numFailedTests: number; numFailedTestSuites: number; success: boolean }>(file);
   if (!report) return { passed: 0, failed: 1 };

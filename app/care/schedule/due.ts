@@ -38,3 +38,38 @@ export function nextDue(interval: Interval, last: number, zone: string): Due {
   const at = hours % 24 === 0 ? instantOf(addDays(then.day, hours / 24), then.minutes, zone) : last + hours * HOUR_MS;
   return { at, day: localDay(at, zone) };
 }
+
+/** Whether an interval is counted in calendar days: a change at any hour of the due day is then on time. */
+export const isDayWise = (interval: Interval): boolean => longestGapHours(interval) >= 24;
+
+/** The mean time between two changes, in hours. */
+export function meanGapHours(interval: Interval): number {
+  return interval.kind === 'weekdays' ? (7 * 24) / interval.days.length : longestGapHours(interval);
+}
+
+/**
+ * The `nth` due time after the last change (1 is the next one), if every change
+ * between is done when due.
+ *
+ * Counted from the last change rather than one from the other, so that a time
+ * of day which one clock change skips (02:30) is back the day after.
+ * @param last the last change, ms.
+ * @param nth 1 or more.
+ */
+export function nthDue(interval: Interval, last: number, zone: string, nth: number): Due {
+  const then = wallClock(last, zone);
+  if (interval.kind === 'weekdays') {
+    const whole = Math.floor((nth - 1) / interval.days.length);
+    let left = nth - whole * interval.days.length;
+    let day = addDays(then.day, whole * 7);
+    while (left > 0) {
+      day = addDays(day, 1);
+      if (interval.days.includes(weekdayOf(day))) left -= 1;
+    }
+    return { at: instantOf(day, 0, zone), day };
+  }
+  const hours = nth * longestGapHours(interval);
+  const whole = longestGapHours(interval) % 24 === 0;
+  const at = whole ? instantOf(addDays(then.day, hours / 24), then.minutes, zone) : last + hours * HOUR_MS;
+  return { at, day: localDay(at, zone) };
+}

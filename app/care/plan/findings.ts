@@ -1,0 +1,322 @@
+import { BANDS, type Band } from '../check/questions.ts';
+import { usualMostOf } from '../dressings/families.ts';
+import { isAtLeast } from '../escalation/levels.ts';
+import { DEFAULT_THRESHOLDS, type Thresholds } from '../escalation/limits.ts';
+import { RULES } from '../escalation/rules.ts';
+import { daysBetween, isLocalDay, type LocalDay } from '../schedule/day.ts';
+import type { ClinicView } from './clinic-view.ts';
+import { type DraftPlan, draftRecipe } from './draft.ts';
+import { changesAWeek, coverOf, type FindingContext, notesOf, type RecipeFacts, recipesOf, sizeOf } from './finding-facts.ts';
+import { harmfulIn } from './harmful-words.ts';
+import { leastPad, reaches } from './margins.ts';
+import { runsOutOn } from './runs-out.ts';
+
+export type { FindingContext } from './finding-facts.ts';
+
+/** How grave a finding is: it stops the hand-over, it warns, or it only tells. */
+export const GRAVITIES = ['stops', 'warns', 'tells'] as const;
+export type Gravity = (typeof GRAVITIES)[number];
+
+type Params = Readonly<Record<string, string | number>>;
+
+/** Where and with what a rule fires. */
+interface Firing {
+  wound?: string;
+  band?: Band;
+  /** Which wording fits, where a rule has more than one. */
+  variant?: string;
+  params?: Params;
+}
+
+interface Desk {
+  draft: DraftPlan;
+  recipes: readonly RecipeFacts[];
+  context: FindingContext;
+}
+
+interface FindingRule {
+  readonly id: string;
+  readonly gravity: Gravity;
+  /** Rows of the evidence table, `practice` (common practice of the trade) or `cautious` (no source; the careful choice). */
+  readonly source: readonly string[];
+  readonly when: (desk: Desk) => readonly Firing[];
+}
+
+/** A plan is looked at again within four weeks [EV-LCD-06: evaluate at least monthly; EV-HEA-08: measure every one to four weeks]. */
+export const REVIEW_DAYS_MOST = 28;
+
+const WET_BANDS: readonly Band[] = ['moderate', 'heavy'];
+const DRY_WOUND_STEPS: readonly string[] = ['clean', 'primary', 'protectSkin'];
+
+/** A day half typed is no day yet. */
+const isDay = (text: LocalDay | undefined): text is LocalDay => text !== undefined && isLocalDay(text);
+const at = ({ wound, band }: RecipeFacts, more: Firing = {}): Firing => ({ wound: wound.id, band, ...more });
+const inRecipes =
+  (test: (facts: RecipeFacts) => readonly Firing[]) =>
+  ({ recipes }: Desk): readonly Firing[] =>
+    recipes.flatMap(test);
+/** One firing with the family of a dressing of the recipe. */
+const ofLayer = (facts: RecipeFacts, layer: RecipeFacts['primary'], variant?: string): readonly Firing[] =>
+  layer ? [at(facts, { ...(variant === undefined ? {} : { variant }), params: { layer: layer.layer, family: layer.family.id } })] : [];
+
+/** What the desk checks in a plan being written, the gravest kind of trouble with a wound first. */
+export const FINDING_RULES = [
+  {
+    id: 'moist-on-keep-dry',
+    gravity: 'stops',
+    source: ['EV-PRA-01', 'EV-DRS-07'],
+    when: inRecipes((f) => {
+      if (!f.staysDry) return [];
+      const dressings = f.layers.filter((l) => !l.family.keepsDry).flatMap((l) => ofLayer(f, l, 'dressing'));
+      const { skinProtection } = f.recipe;
+      const steps = f.recipe.steps.filter((s) => DRY_WOUND_STEPS.includes(s.step));
+      return [
+        ...dressings,
+        ...(skinProtection === 'none' ? [] : [at(f, { variant: 'skinProtection', params: { skinProtection } })]),
+        ...steps.map(({ step }) => at(f, { variant: 'step', params: { step } })),
+      ];
+    }),
+  },
+  {
+    id: 'absorptive-on-dry',
+    gravity: 'warns',
+    source: ['EV-PRA-02', 'EV-DRS-06', 'EV-DRS-07'],
+    when: inRecipes((f) => (f.band === 'none' && !f.staysDry && f.primary?.family.fluid === 'absorbs' ? ofLayer(f, f.primary) : [])),
+  },
+  {
+    id: 'hydrogel-on-wet',
+    gravity: 'warns',
+    source: ['EV-PRA-02', 'EV-DRS-06', 'EV-LCD-04'],
+    when: inRecipes((f) =>
+      WET_BANDS.includes(f.band)
+        ? ofLayer(
+            f,
+            f.layers.find((l) => l.family.fluid === 'adds'),
+          )
+        : [],
+    ),
+  },
+  {
+    id: 'collagen-alone-on-wet',
+    gravity: 'warns',
+    source: ['EV-PRA-03', 'EV-LCD-07'],
+    when: inRecipes((f) => {
+      const collagen = f.primary?.family.id.startsWith('collagen');
+      return WET_BANDS.includes(f.band) && collagen && f.secondary?.family.fluid !== 'absorbs' ? ofLayer(f, f.primary) : [];
+    }),
+  },
+  {
+    id: 'hydrating-with-absorptive',
+    gravity: 'warns',
+    source: ['EV-LCD-17'],
+    when: inRecipes((f) => {
+      const adds = f.layers.find((l) => l.family.fluid === 'adds');
+      const absorbs = f.layers.find((l) => l.family.fluid === 'absorbs');
+      return adds && absorbs ? [at(f, { params: { family: adds.family.id, with: absorbs.family.id } })] : [];
+    }),
+  },
+  {
+    id: 'several-days-with-infection',
+    gravity: 'warns',
+    source: ['EV-PRA-05', 'EV-DRS-08'],
+    when: inRecipes((f) => {
+      if (f.signs.length === 0) return [];
+      const sealed = f.layers.find((l) => l.family.occlusive);
+      if (sealed) return ofLayer(f, sealed, 'occlusive');
+      const foam = f.layers.find((l) => l.family.id.startsWith('foam'));
+      if (f.gapHours <= 24) return [];
+      const hours = Math.round(f.gapHours);
+      return foam
+        ? [at(f, { variant: 'foam', params: { layer: foam.layer, family: foam.family.id, hours } })]
+        : [at(f, { variant: 'wear', params: { hours } })];
+    }),
+  },
+  {
+    id: 'harmful-cleanser',
+    gravity: 'stops',
+    source: ['EV-PRA-06', 'EV-DRS-09'],
+    when: inRecipes((f) => {
+      const { cleanser } = f.recipe;
+      return cleanser === 'alcohol' || cleanser === 'hydrogenPeroxide' ? [at(f, { params: { cleanser } })] : [];
+    }),
+  },
+  {
+    id: 'harmful-words',
+    gravity: 'warns',
+    source: ['EV-PRA-06', 'EV-DRS-09', 'EV-PRA-01'],
+    when: ({ draft, recipes }) => {
+      const free = { alcohol: true, peroxide: true, iodine: true, ointment: draft.wounds.some((w) => w.keepDry) };
+      const ofRecipes = recipes.flatMap((f) => {
+        const matters = { ...free, iodine: f.recipe.iodinePrescribed !== true, ointment: f.staysDry };
+        const kinds = new Set(notesOf(f).flatMap(harmfulIn));
+        return [...kinds].filter((kind) => matters[kind]).map((variant) => at(f, { variant }));
+      });
+      const ofGreeting = harmfulIn(draft.greeting ?? '').filter((kind) => free[kind]);
+      return [...ofRecipes, ...ofGreeting.map((variant) => ({ variant }))];
+    },
+  },
+  {
+    id: 'iodine-not-prescribed',
+    gravity: 'stops',
+    source: ['EV-PRA-06', 'EV-DRS-09'],
+    when: inRecipes((f) => (f.recipe.cleanser === 'povidoneIodine' && f.recipe.iodinePrescribed !== true ? [at(f)] : [])),
+  },
+  {
+    id: 'secondary-missing',
+    gravity: 'stops',
+    source: ['EV-PRA-05', 'practice'],
+    when: inRecipes((f) => {
+      const held = f.secondary !== undefined && f.secondary.family.layer !== 'primary';
+      return f.primary?.family.needsSecondary && !held ? ofLayer(f, f.primary) : [];
+    }),
+  },
+  {
+    id: 'change-above-usual',
+    gravity: 'tells',
+    // CMS LCD L33831; which figures are from memory stands with the families.
+    source: ['EV-LCD-01', 'EV-LCD-02', 'EV-LCD-03', 'EV-LCD-08', 'EV-LCD-11', 'EV-LCD-12', 'EV-LCD-13', 'EV-LCD-14', 'EV-LCD-15'],
+    when: inRecipes((f) =>
+      f.layers.flatMap(({ layer, family }) => {
+        const bordered = f.recipe.fixation === 'adhesiveBorder' && coverOf(f)?.layer === layer;
+        const most = usualMostOf(family.id, bordered);
+        const perWeek = changesAWeek(f.recipe.change);
+        // A week of seven days holds 3.5 of every other day, so times are compared without dividing.
+        if (!most || perWeek * most.days <= most.times * 7) return [];
+        const params = { layer, family: family.id, perWeek: Math.round(perWeek * 10) / 10, times: most.times, days: most.days };
+        return [at(f, { variant: most.seen ? 'read' : 'fromMemory', params: { ...params, row: most.source } })];
+      }),
+    ),
+  },
+  {
+    id: 'pad-too-small',
+    gravity: 'tells',
+    source: ['EV-LCD-05'],
+    when: inRecipes((f) => {
+      const size = sizeOf(f.wound);
+      const { widthMm, heightMm } = coverOf(f)?.dressing ?? {};
+      if (!size || widthMm === undefined || heightMm === undefined) return [];
+      const least = leastPad(size);
+      if (reaches({ widthMm, heightMm }, least)) return [];
+      return [at(f, { params: { widthMm, heightMm, leastWidthMm: least.widthMm, leastHeightMm: least.heightMm } })];
+    }),
+  },
+  {
+    id: 'silver-without-signs',
+    gravity: 'tells',
+    source: ['EV-DRS-02', 'EV-PRA-07'],
+    when: inRecipes((f) =>
+      f.view && f.signs.length === 0
+        ? ofLayer(
+            f,
+            f.layers.find((l) => l.dressing.silver),
+          )
+        : [],
+    ),
+  },
+  {
+    id: 'band-open',
+    gravity: 'stops',
+    source: ['practice'],
+    when: ({ draft }) =>
+      draft.wounds.flatMap((wound) =>
+        BANDS.flatMap((band): Firing[] => {
+          if (wound.bands[band] === undefined) return [{ wound: wound.id, band, variant: 'open' }];
+          const recipe = draftRecipe(wound, band);
+          const covers = recipe?.primary ?? recipe?.secondary ?? recipe?.steps.find((s) => s.step === 'dryDressing');
+          return recipe && (!covers || recipe.steps.length === 0) ? [{ wound: wound.id, band, variant: 'empty' }] : [];
+        }),
+      ),
+  },
+  {
+    id: 'no-out-of-hours-phone',
+    gravity: 'warns',
+    source: ['practice', 'EV-INF-10'],
+    when: ({ draft }) => ((draft.clinic.outOfHoursPhone ?? '').trim() === '' ? [{}] : []),
+  },
+  {
+    id: 'review-date',
+    gravity: 'warns',
+    source: ['EV-LCD-06', 'EV-HEA-08'],
+    when: ({ draft, context }) => {
+      if (!isDay(draft.reviewBy)) return [{ variant: 'missing', params: { most: REVIEW_DAYS_MOST } }];
+      const days = daysBetween(context.today, draft.reviewBy);
+      if (days < 0) return [{ variant: 'past', params: { day: draft.reviewBy } }];
+      return days > REVIEW_DAYS_MOST ? [{ variant: 'late', params: { days, most: REVIEW_DAYS_MOST } }] : [];
+    },
+  },
+  {
+    id: 'supplies-run-out',
+    gravity: 'warns',
+    source: ['practice'],
+    when: ({ draft, context: { today, onHand = {} } }) => {
+      const visit = [draft.nextVisit?.day, draft.reviewBy].find(isDay);
+      if (visit === undefined) return [];
+      return draft.supplies.flatMap(({ id, name }) => {
+        const stock = Object.hasOwn(onHand, id) ? onHand[id] : undefined;
+        const day = stock === undefined ? undefined : runsOutOn(draft.wounds, id, stock, today, visit);
+        return day === undefined ? [] : [{ params: { item: id, name, day, visit } }];
+      });
+    },
+  },
+  {
+    id: 'loosens-escalation',
+    gravity: 'stops',
+    source: ['cautious'],
+    when: ({ draft }) => [
+      ...Object.entries(draft.escalation.thresholds ?? {}).flatMap(([key, value]): Firing[] => {
+        const most = Object.hasOwn(DEFAULT_THRESHOLDS, key) ? DEFAULT_THRESHOLDS[key as keyof Thresholds] : undefined;
+        // Written so that what is no number counts as looser.
+        if (value === undefined || most === undefined || value <= most) return [];
+        return [{ variant: 'threshold', params: { field: `escalation.thresholds.${key}`, value, most } }];
+      }),
+      ...Object.entries(draft.escalation.raise ?? {}).flatMap(([id, level]): Firing[] => {
+        const rule = RULES.find((r) => r.id === id);
+        if (!rule || level === undefined || isAtLeast(level, rule.level)) return [];
+        return [{ variant: 'rule', params: { field: `escalation.raise.${id}`, value: level, least: rule.level } }];
+      }),
+      // Knowing the graver colour without the milder one would give the worse answer the lower level.
+      ...draft.wounds
+        .filter((w) => w.known.includes('drainageColour:green') && !w.known.includes('drainageColour:cloudyThick'))
+        .map((w) => ({ wound: w.id, variant: 'known', params: { field: 'known', value: 'drainageColour:green' } })),
+    ],
+  },
+] as const satisfies readonly FindingRule[];
+
+export type FindingId = (typeof FINDING_RULES)[number]['id'];
+export const FINDING_IDS: readonly FindingId[] = FINDING_RULES.map((r) => r.id);
+
+/** One thing to know about a plan before it is handed over. */
+export interface Finding {
+  id: FindingId;
+  gravity: Gravity;
+  /** The wound it is about; absent where it is about the whole plan. */
+  wound?: string;
+  band?: Band;
+  variant?: string;
+  /** Rows of the evidence table, `practice` or `cautious`. */
+  source: readonly string[];
+  /** Message key: `finding.<id>`, or `finding.<id>.<variant>` where there is a variant. */
+  reason: string;
+  /** Codes, ids, millimetres, hours, counts and days for the words. */
+  params: Params;
+}
+
+/**
+ * What is wrong with a plan or draft, or worth knowing, stopping findings
+ * first, otherwise in the order of the table. It never changes the plan; the
+ * clinician decides.
+ * @param seen what the clinician entered, by wound id; a wound may be missing.
+ */
+export function findings(draft: DraftPlan, seen: Readonly<Record<string, ClinicView>>, context: FindingContext): Finding[] {
+  const desk: Desk = { draft, recipes: recipesOf(draft, seen), context };
+  const all = FINDING_RULES.flatMap(({ id, gravity, source, when }: FindingRule & { id: FindingId }) =>
+    when(desk).map(({ params = {}, ...where }): Finding => {
+      const reason = where.variant === undefined ? `finding.${id}` : `finding.${id}.${where.variant}`;
+      return { id, gravity, ...where, source, reason, params };
+    }),
+  );
+  return GRAVITIES.flatMap((gravity) => all.filter((f) => f.gravity === gravity));
+}
+
+/** Whether nothing stops the hand-over. */
+export const mayHandOver = (found: readonly Finding[]): boolean => !found.some((f) => f.gravity === 'stops');
