@@ -8,13 +8,15 @@ import { NumberField } from './number-field.tsx';
 import type { QuestionProps } from './question-props.ts';
 
 /** Blood sugar in the person's unit; it may be left out. */
-export function Glucose({ question, answer, onAnswer, units, complain }: QuestionProps) {
+export function Glucose({ question, answer, onAnswer, onUnclear, units, complain }: QuestionProps) {
   const given = answer as GlucoseAnswer | undefined;
   const [unit, setUnit] = useState<GlucoseUnit>(given?.unit ?? units.glucose);
   const [text, setText] = useState(given ? formatNumber(given.value, 2) : '');
   const offer = (nextText: string, nextUnit: GlucoseUnit) => {
     const value = parseNumber(nextText);
-    onAnswer(value === undefined ? undefined : readAnswer(question.id, { value, unit: nextUnit }));
+    const read = value === undefined ? undefined : readAnswer(question.id, { value, unit: nextUnit });
+    onUnclear?.(nextText.trim() !== '' && read === undefined);
+    onAnswer(read);
   };
   return (
     <>

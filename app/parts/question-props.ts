@@ -6,6 +6,8 @@ export interface QuestionProps {
   question: Question;
   answer: unknown;
   onAnswer: (answer: unknown) => void;
+  /** Whether something is typed that cannot be read: it must not be passed over in silence. */
+  onUnclear?: (unclear: boolean) => void;
   units: { temperature: TemperatureUnit; glucose: GlucoseUnit };
   /** Matching places to measure on both feet, if the plan asks for it. */
   warmthSites?: readonly string[] | undefined;

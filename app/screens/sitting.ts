@@ -46,8 +46,10 @@ export function judgeLook(
 }
 
 /** The alert a judgement calls for, if it needs one of its own. */
-export function alertFor(notebook: Notebook, judgement: Judgement, from: string, id?: string): AlertRecord | undefined {
+export function alertFor(notebook: Notebook, judgement: Judgement, from: string, cause: string = from): AlertRecord | undefined {
   if (!asksForCall(judgement) || !needsNewAlert(judgement, notebook.openAlerts())) return undefined;
+  // Named after its cause, so that the same cause told in two tabs is one alert.
+  const id = `${cause}-${judgement.told}`;
   return { ...notebook.stamp(id), kind: 'alert', level: judgement.level, told: judgement.told, from, fired: judgement.fired };
 }
 
@@ -57,7 +59,7 @@ export async function record(
   made: CheckRecord | ChangeRecord,
   judgement: Judgement | undefined,
 ): Promise<AlertRecord | undefined> {
-  const alert = judgement && alertFor(notebook, judgement, made.amends ?? made.id);
+  const alert = judgement && alertFor(notebook, judgement, made.amends ?? made.id, made.id);
   const records: LogRecord[] = alert ? [made, alert] : [made];
   await notebook.append(records);
   return alert;

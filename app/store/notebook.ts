@@ -80,6 +80,7 @@ export class Notebook {
     incoming: undefined,
   };
   private listeners = new Set<() => void>();
+  private openId: string | undefined;
   /** Counts the drafts this tab has shown, and those of them not yet stored. */
   private draftsShown = 0;
   private draftsUnstored = 0;
@@ -120,7 +121,9 @@ export class Notebook {
     const all = await bookEntries(this.shelf);
     const settings = readSettings(all.get(SETTINGS_KEY));
     const { books, setAside } = readBooks(all);
-    const book = books.find((b) => b.id === settings.currentBook) ?? books[0];
+    // Each tab keeps to its own book: choosing another person elsewhere must not change whose answers are taken here.
+    const book = books.find((b) => b.id === (this.openId ?? settings.currentBook)) ?? books[0];
+    this.openId = book?.id;
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
     let { checkDraft, changeDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
@@ -230,6 +233,7 @@ export class Notebook {
   }
 
   async openBook(id: string): Promise<void> {
+    this.openId = id;
     await this.saveSettings({ currentBook: id });
   }
 
@@ -244,7 +248,7 @@ export class Notebook {
       return { id, plan, earlierPlans: earlier, acceptedAt: new Date(this.device.now()).toISOString(), keepMonths: keepMonthsIn(old) };
     });
     await dropDraft(this.shelf, INCOMING_KEY);
-    await this.saveSettings({ currentBook: id });
+    await this.openBook(id);
     const accepted = { id: plan.id, revision: plan.revision, clinic: plan.clinic.name };
     await this.append([{ ...this.stamp(), kind: 'planAccepted', accepted }]);
   }

@@ -6,7 +6,7 @@ import { limitsOf } from '../plan/limits-of.ts';
 import type { Plan, Wound } from '../plan/plan.ts';
 import { type Assessment, assess, assessStanding, type FiredRule, gravestOutcome } from './assess.ts';
 import type { Moment } from './facts.ts';
-import { isAtLeast, type Level, rankOf } from './levels.ts';
+import { gravest, isAtLeast, type Level, rankOf } from './levels.ts';
 import { whoToCall } from './who-to-call.ts';
 
 /** What a judgement rests on besides the answers. */
@@ -101,5 +101,8 @@ export function needsNewAlert(judgement: Judgement, open: readonly Pick<AlertRec
   if (calls.length === 0) return false;
   const gravestOpen = Math.max(-1, ...open.map((a) => rankOf(a.told)));
   const named = new Set(open.flatMap((a) => a.fired.map((r) => r.rule)));
-  return rankOf(judgement.told as Level) > gravestOpen || calls.some((r) => !named.has(r.rule));
+  // Without the reminder the level may be milder; told at this hour it is no milder than it is.
+  const level = gravest(calls.map((r) => r.level));
+  const told = level === judgement.level ? (judgement.told as Level) : level;
+  return rankOf(told) > gravestOpen || calls.some((r) => !named.has(r.rule));
 }

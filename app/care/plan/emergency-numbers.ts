@@ -18,7 +18,7 @@ const NUMBERS: Readonly<Record<string, string>> = {
   NZ: '111',
   PH: '911',
   RU: '112',
-  SA: '911',
+  SA: '997',
   SG: '995',
   TH: '1669',
   TR: '112',

@@ -22,7 +22,7 @@ const CLOSING = /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/;
 const time = z.string().check(z.regex(TIME, { error: 'notATime' }));
 const closing = z.string().check(z.regex(CLOSING, { error: 'notATime' }));
 /** Digits with the usual separators; anything else could smuggle more than a number into a tel: link. */
-const phone = z.string().check(z.regex(/^\+?[0-9][0-9 ().-]{1,28}[0-9]$/, { error: 'notAPhone' }));
+const phone = z.string().check(z.regex(/^\+?[(0-9][0-9 ().-]{1,28}[0-9]$/, { error: 'notAPhone' }));
 const emergencyNumber = z.string().check(z.regex(/^[0-9]{2,6}$/, { error: 'notAPhone' }));
 const zone = z.string().check(z.refine(isTimeZone, { error: 'notAZone' }));
 const sizeMm = z.number().check(z.positive({ error: 'outOfRange' }), z.maximum(600, { error: 'outOfRange' }));

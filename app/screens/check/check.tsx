@@ -43,6 +43,7 @@ export function CheckScreen() {
   );
   const item = items[index] as CheckItem;
   const [complain, setComplain] = useState<string | undefined>();
+  const [unclear, setUnclear] = useState<string | undefined>();
   const [stop, setStop] = useState<Judgement | undefined>();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
@@ -71,7 +72,7 @@ export function CheckScreen() {
   };
 
   const onNext = () => {
-    if (!isAnswered(item.question, answer)) return setComplain(item.key);
+    if (!isAnswered(item.question, answer) || unclear === item.key) return setComplain(item.key);
     setComplain(undefined);
     const judgement = judgeItems(notebook, draft.answers);
     const grave = gravestByAnswers(judgement);
@@ -160,6 +161,7 @@ export function CheckScreen() {
         units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
+        onUnclear={(is) => setUnclear(is ? item.key : undefined)}
         onAnswer={(given) => {
           const answers = { ...draft.answers };
           if (given === undefined) answers[item.key] = undefined;

@@ -57,6 +57,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
   const [changed, setChanged] = useState<Record<string, unknown>>({});
   const [editing, setEditing] = useState<CheckItem | undefined>();
   const [complain, setComplain] = useState(false);
+  const [unclear, setUnclear] = useState(false);
   const [failed, setFailed] = useState(false);
   const answerOf = (key: string, stored: unknown): unknown => (Object.hasOwn(changed, key) ? changed[key] : stored);
 
@@ -73,7 +74,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
           <button
             type="button"
             class="button button-main"
-            onClick={() => (isAnswered(editing.question, answer) ? setEditing(undefined) : setComplain(true))}
+            onClick={() => (isAnswered(editing.question, answer) && !unclear ? setEditing(undefined) : setComplain(true))}
           >
             {t('common:done')}
           </button>
@@ -86,6 +87,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
           units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
           warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
           complain={complain}
+          onUnclear={setUnclear}
           onAnswer={(given) => setChanged({ ...changed, [editing.key]: given })}
         />
       </Page>
@@ -151,6 +153,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
                 class="row"
                 onClick={() => {
                   setComplain(false);
+                  setUnclear(false);
                   setEditing(item);
                 }}
               >
