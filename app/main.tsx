@@ -15,7 +15,10 @@ if (root) {
       const place = root.appendChild(document.createElement('div'));
       render(<App notebook={notebook} />, place);
       // Later, so that it does not compete with the first screen.
-      setTimeout(() => void import('./screens/update.ts').then(({ keepUpToDate }) => keepUpToDate(notebook)), SETTLE_MS);
+      setTimeout(() => {
+        void import('./screens/update.ts').then(({ keepUpToDate }) => keepUpToDate(notebook));
+        void import('./screens/reminders/notify.ts').then(({ remindWhileOpen }) => remindWhileOpen(notebook));
+      }, SETTLE_MS);
     },
     (error: unknown) => {
       root.replaceChildren();

@@ -2,6 +2,8 @@ import * as z from 'zod/mini';
 import { WHO } from '../care/log/records.ts';
 import { type Plan, readPlan } from '../care/plan/plan.ts';
 
+const clock = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/));
+
 /** Settings of this phone, shared by all books on it. */
 const settingsSchema = z.object({
   language: z.catch(z.optional(z.string().check(z.maxLength(20))), undefined),
@@ -14,6 +16,18 @@ const settingsSchema = z.object({
   name: z.catch(z.optional(z.string().check(z.maxLength(40))), undefined),
   device: z.catch(z.optional(z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/))), undefined),
   currentBook: z.catch(z.optional(z.string()), undefined),
+  /** Days from ordering supplies to having them. */
+  leadDays: z.catch(z.int().check(z.minimum(0), z.maximum(60)), 10),
+  /** Per book: the last day on which the person put the supplies notice aside. */
+  suppliesSeen: z.catch(z.record(z.string(), z.string()), {}),
+  /** Reminders while the app is open; off until the person turns them on. */
+  remind: z.catch(z.boolean(), false),
+  /** `HH:MM` at which to remind of a change, and the hours in which nothing rings. */
+  remindAt: z.catch(clock, '09:00'),
+  quietFrom: z.catch(clock, '21:00'),
+  quietTo: z.catch(clock, '07:00'),
+  /** Per book: how often the calendar file was made, and what the last one held. */
+  calendarFiles: z.catch(z.record(z.string(), z.object({ revision: z.int(), sittings: z.int(), visits: z.int() })), {}),
   region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
 });
 export type Settings = z.infer<typeof settingsSchema>;

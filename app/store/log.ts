@@ -52,6 +52,18 @@ export async function readMonths(shelf: Shelf, book: string, months: readonly st
   return readRecords(pages.flatMap(asPage));
 }
 
+const kindOf = (value: unknown): unknown => (typeof value === 'object' && value !== null && 'kind' in value ? value.kind : undefined);
+const STOCK_KINDS: readonly unknown[] = ['stock', 'ownItem', 'void'];
+
+/** The stock records of a book of whatever month, with withdrawals. What cannot be read is shown where its month is. */
+export async function readStock(shelf: Shelf, book: string): Promise<LogRecord[]> {
+  const pages = await getMany<unknown>(
+    (await monthsOf(shelf, book)).map((m) => pageKey(book, m)),
+    shelf.log,
+  );
+  return readRecords(pages.flatMap(asPage).filter((value) => STOCK_KINDS.includes(kindOf(value)))).records;
+}
+
 /** The months that have a page, oldest first. */
 export async function monthsOf(shelf: Shelf, book: string): Promise<string[]> {
   const prefix = `${book}/`;

@@ -1,8 +1,6 @@
 import { get } from 'idb-keyval';
-import { historyOf, lastFound } from '../care/log/history.ts';
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
-import { type Entry, openAlerts, timeline } from '../care/log/timeline.ts';
-import { limitsOf } from '../care/plan/limits-of.ts';
+import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
 import { addDays, isLocalDay, type LocalDay, localDay } from '../care/schedule/day.ts';
 import {
@@ -19,7 +17,7 @@ import {
 } from './book.ts';
 import type { Device } from './device.ts';
 import { type ChangeDraft, type CheckDraft, draftKey, dropDraft, INCOMING_KEY, readDrafts, saveDraft } from './drafts.ts';
-import { appendRecords, monthOf, monthsOf, mustStayLoaded, pageKey, readMonths } from './log.ts';
+import { appendRecords, monthOf, monthsOf, mustStayLoaded, pageKey, readMonths, readStock } from './log.ts';
 import { bookEntries, changeValue, SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 
 const SETTINGS_KEY = 'settings';
@@ -301,21 +299,16 @@ export class Notebook {
     return this.state.book?.plan.wounds.find((w) => w.id === id);
   }
 
-  /** What the rules need about one wound. @param without records left out of its past. */
-  ruleInputs(wound: Wound, without: readonly string[] = []) {
-    const { book, entries } = this.state;
-    if (!book) throw new Error('no book is open');
-    const now = this.device.now();
-    return {
-      limits: limitsOf(book.plan, wound, lastFound(entries, wound.id)),
-      history: historyOf(entries, wound, without),
-      now: { at: now, day: localDay(now, this.device.zone()) },
-    };
-  }
-
   /** Alerts nobody has answered, gravest first. */
   openAlerts(): AlertRecord[] {
     return openAlerts(this.state.entries).map((s) => s.alert);
+  }
+
+  /** The log as loaded, and the stock movements of all months, which a stock cannot do without. */
+  async stockEntries(): Promise<Entry[]> {
+    const { book, records } = this.state;
+    if (!book) return [];
+    return timeline(mergeLogs(records, await readStock(this.shelf, book.id)));
   }
 
   /** Every record of a book, whatever month; used for exports. */

@@ -21,6 +21,9 @@ export const formatWeekday = (index: number): string =>
   // 5 January 1970 was a Monday.
   new Intl.DateTimeFormat(tag(), { weekday: 'long', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
+export const formatWeekdayShort = (index: number): string =>
+  new Intl.DateTimeFormat(tag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+
 /** `today`, `tomorrow`, a weekday within the week, else the date. */
 export function formatNearDay(day: LocalDay, today: LocalDay): string {
   const ahead = daysBetween(today, day);

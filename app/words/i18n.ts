@@ -7,7 +7,20 @@ export type Language = keyof typeof LANGUAGES;
 export const TEST_LANGUAGES = ['qps', 'qpr'] as const;
 
 /** The files of words, one a screen area. */
-export const AREAS = ['common', 'today', 'check', 'change', 'alert', 'rules', 'log', 'plan', 'settings', 'welcome'] as const;
+export const AREAS = [
+  'common',
+  'today',
+  'check',
+  'change',
+  'alert',
+  'rules',
+  'log',
+  'plan',
+  'settings',
+  'welcome',
+  'supplies',
+  'calendar',
+] as const;
 export type Area = (typeof AREAS)[number];
 
 type Words = { [key: string]: string | Words };

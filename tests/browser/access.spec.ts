@@ -36,7 +36,25 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await main(page).click();
   await expect(page.locator('.dues')).toBeVisible();
   await see('today');
-  for (const place of ['log', 'plan', 'settings', 'people', 'about', 'set-aside', 'note', 'help', 'change']) await visit(place);
+  for (const place of [
+    'log',
+    'plan',
+    'settings',
+    'people',
+    'about',
+    'set-aside',
+    'note',
+    'help',
+    'change',
+    'supplies',
+    'supply/collagen',
+    'order',
+    'own-item',
+    'calendar',
+    'reminders',
+    'measure',
+  ])
+    await visit(place);
   await page.goto('./#/check');
   const codes = ['none', '36.8', 'usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always'];
   for (const code of codes) {

@@ -115,7 +115,7 @@ describe('what stands without a check', () => {
   test('a change that is twice too late is told, with whom to call', async () => {
     const { show } = await stage({ records: [change('d', '2031-02-27T14:00')] });
     show(<TodayScreen />);
-    const region = screen.getByRole('region', { name: t('today:standing') });
+    const region = await screen.findByRole('region', { name: t('today:standing') });
     expect(within(region).getByText(t('rules:change-overdue.plain'))).toBeTruthy();
     expect(
       within(region)
@@ -128,12 +128,14 @@ describe('what stands without a check', () => {
     const plan = mustRead({ ...demoPlan(), reviewBy: '2031-03-01' });
     const { show } = await stage({ plan });
     show(<TodayScreen />);
-    expect(screen.getByRole('region', { name: t('today:standing') })).toBeTruthy();
+    expect(await screen.findByRole('region', { name: t('today:standing') })).toBeTruthy();
   });
 
   test('nothing to tell, no box', async () => {
     const { show } = await stage();
     show(<TodayScreen />);
+    // The box comes a moment after the page, if it comes.
+    await new Promise((resolve) => setTimeout(resolve, 100));
     expect(screen.queryByRole('region', { name: t('today:standing') })).toBeNull();
   });
 });

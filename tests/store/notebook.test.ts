@@ -1,5 +1,6 @@
 import { get, getMany, set, type UseStore } from 'idb-keyval';
 import { beforeEach, describe, expect, test } from 'vitest';
+import { historyOf } from '../../app/care/log/history.ts';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import { readSettings } from '../../app/store/book.ts';
@@ -277,7 +278,7 @@ describe('what is loaded', () => {
     await tab.append([change('d')]);
     const now = await later('2031-08-20T12:00:00Z');
     expect(ids(now.state.records)).toContain('d');
-    expect(now.ruleInputs(plan.wounds[0] as Plan['wounds'][number]).history.changes).toHaveLength(1);
+    expect(historyOf(now.state.entries, plan.wounds[0] as Plan['wounds'][number]).changes).toHaveLength(1);
   });
 
   test('months later than the clock says are loaded: a clock that was wrong hides nothing', async () => {

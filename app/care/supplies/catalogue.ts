@@ -1,7 +1,7 @@
+import { BANDS } from '../check/questions.ts';
 import type { FamilyId } from '../dressings/families.ts';
 import type { Entry } from '../log/timeline.ts';
 import { type Plan, recipeFor } from '../plan/plan.ts';
-import { BANDS } from '../check/questions.ts';
 import { itemsMoved, ledger } from './ledger.ts';
 
 /** `plan`: of the plan in force. `own`: the person's. `older`: neither any more, but pieces are still there. */

@@ -1,7 +1,8 @@
 import type { Entry } from '../log/timeline.ts';
 import type { Plan } from '../plan/plan.ts';
 import { DAY_MS } from '../schedule/day.ts';
-import { type PastChange, pastChanges } from '../schedule/past-changes.ts';
+import { looksOf } from '../schedule/looks.ts';
+import { pastChanges } from '../schedule/past-changes.ts';
 
 /** How far back early changes are counted, and the least number of days they are spread over, so that one in the first hours does not look like ten a week. Our judgement. */
 export const RATE_DAYS = 28;
@@ -21,21 +22,14 @@ export interface ExtraRate {
 
 /** Early changes of each wound of the plan in the last 28 days, or since its first change where that is less. */
 export function extraRates(plan: Plan, entries: readonly Entry[], now: number, zone: string, older: readonly Plan[] = []): ExtraRate[] {
-  const { changes } = pastChanges(plan, entries, now, zone, { older });
-  return plan.wounds.map(({ id }) =>
-    rateOf(
-      id,
-      changes.filter((c) => c.wound === id && c.timing !== 'ahead'),
-      now,
-    ),
-  );
-}
-
-function rateOf(wound: string, changes: readonly PastChange[], now: number): ExtraRate {
-  const known = changes[0] ? (now - changes[0].at) / DAY_MS : 0;
-  const days = Math.max(RATE_DAYS_LEAST, Math.min(RATE_DAYS, known));
-  const early = changes.filter((c) => c.timing === 'early' && c.at > now - RATE_DAYS * DAY_MS).length;
-  return { wound, early, days, perDay: early / days };
+  const { changes } = pastChanges(plan, entries, now, zone, { older, since: now - RATE_DAYS * DAY_MS });
+  const looks = looksOf(entries);
+  return plan.wounds.map(({ id }) => {
+    const first = looks.find((l) => l.wound === id && l.dressed)?.at ?? now;
+    const days = Math.max(RATE_DAYS_LEAST, Math.min(RATE_DAYS, (now - first) / DAY_MS));
+    const early = changes.filter((c) => c.wound === id && c.timing === 'early').length;
+    return { wound: id, early, days, perDay: early / days };
+  });
 }
 
 /**
@@ -66,33 +60,11 @@ export function extraQuantile(rate: Pick<ExtraRate, 'early' | 'days'>, ahead: nu
   return k;
 }
 
-/** How the coming early changes may go: as seldom as the range allows, as of late, as often as it allows. */
-export const COURSES = ['fewest', 'expected', 'most'] as const;
-export type Course = (typeof COURSES)[number];
-
-/** The number of early changes in so many days, on each course. */
-export function extraRange(rate: ExtraRate, ahead: number): Record<Course, number> {
+/** The number of early changes to expect in so many days, with the ends of the range. */
+export function extraRange(rate: ExtraRate, ahead: number): { fewest: number; expected: number; most: number } {
   return {
     fewest: extraQuantile(rate, ahead, (1 - RANGE_SHARE) / 2),
     expected: rate.perDay * ahead,
     most: extraQuantile(rate, ahead, (1 + RANGE_SHARE) / 2),
   };
-}
-
-/**
- * Instants (ms) of the early changes on a course, so that at the end of every
- * day their number is the one `extraRange` gives for it. The expected ones are
- * spread evenly.
- */
-export function extraTimes(rate: ExtraRate, course: Course, now: number, days: number): number[] {
-  if (course === 'expected') {
-    const count = Math.floor(rate.perDay * days + 0.5);
-    return Array.from({ length: count }, (_, j) => now + ((j + 0.5) / rate.perDay) * DAY_MS);
-  }
-  const times: number[] = [];
-  for (let day = 1; day <= days; day += 1) {
-    const more = extraRange(rate, day)[course] - times.length;
-    for (let j = 1; j <= more; j += 1) times.push(now + (day - 1 + j / (more + 1)) * DAY_MS);
-  }
-  return times;
 }

@@ -1,12 +1,15 @@
 import type { Entry } from '../log/timeline.ts';
 import { intervalInUse } from '../plan/limits-of.ts';
-import type { Plan } from '../plan/plan.ts';
-import { comingChanges, visitOf } from '../schedule/coming-changes.ts';
-import { addDays, daysBetween, type LocalDay, localDay, weekdayOf } from '../schedule/day.ts';
+import type { Interval, Plan } from '../plan/plan.ts';
+import { comingChanges, joinMsOf, startsOf, visitOf } from '../schedule/coming-changes.ts';
+import { addDays, DAY_MS, dayNumber, daysBetween, type LocalDay, localDay, wallClock, weekdayOf } from '../schedule/day.ts';
 import { lastFoundOf, looksOf } from '../schedule/looks.ts';
-import { COURSES, type Course, type ExtraRate, extraRates, extraTimes } from './extra-changes.ts';
-import { isExpired, type Ledger, type Lot, ledger, takeFrom, tidy, usableOn } from './ledger.ts';
-import { changesIn, usesOfNext } from './uses.ts';
+import { evenClock, walk } from '../schedule/walk.ts';
+import { type CatalogueItem, catalogue } from './catalogue.ts';
+import { gamma, repeatable, waiting } from './chance.ts';
+import { type ExtraRate, extraRates, RANGE_SHARE } from './extra-changes.ts';
+import { isExpired, type Lot, ledger, takeFrom, tidy, usableOn } from './ledger.ts';
+import { changesIn, type ItemUse, usesOfNext } from './uses.ts';
 
 export interface SupplyOptions {
   /** Days from order to delivery. Default 10 [EV-SUP-03, TH-15: reorder when 10 days are left]. */
@@ -28,6 +31,7 @@ export const ORDER_DAYS = 30;
 export const LEAD_DAYS = 10;
 /** How far ahead the days are walked. */
 const HORIZON_DAYS = 90;
+const MINUTE_MS = 60_000;
 
 export interface DayUse {
   day: LocalDay;
@@ -52,14 +56,15 @@ export interface Forecast {
   usable: number;
   expired: number;
   tracked: boolean;
-  /** Expected use, days without any left out. */
+  /** Use as the plan has it, without early changes; days without any are left out. */
   perDay: DayUse[];
   /** What the range rests on, for each wound whose changes use the item. */
   extra: ExtraRate[];
   /**
    * The first day on which a change cannot have all it needs. Absent: not
    * within 90 days. `earliest` to `latest` is the range that holds the true day
-   * about nine times in ten with one wound, oftener with several.
+   * about nine times in ten, if early changes go on at the rate of late.
+   * `expected` is the middle of it, or as the plan has it if none was early.
    */
   runsOut: { earliest?: LocalDay; expected?: LocalDay; latest?: LocalDay };
   /** The very next change that needs the item cannot have it. */
@@ -69,10 +74,10 @@ export interface Forecast {
   toOrder: ToOrder;
 }
 
-/** What a sitting uses, the same item perhaps for several wounds. */
-interface SittingUse {
+/** The wounds of a sitting and its day. */
+interface SittingOn {
   day: LocalDay;
-  uses: readonly ItemUse[];
+  wounds: readonly string[];
 }
 
 /** What the next changes of a wound take, and how often they come. */
@@ -82,7 +87,7 @@ interface WoundUse {
   uses: readonly ItemUse[];
 }
 
-/** What all items share: the coming days walked once for each course. */
+/** What all items share: the coming days as the plan has them, and as they may go. */
 export interface Outlook {
   plan: Plan;
   entries: readonly Entry[];
@@ -91,11 +96,27 @@ export interface Outlook {
   options: SupplyOptions;
   rates: readonly ExtraRate[];
   wounds: readonly WoundUse[];
-  courses: Readonly<Record<Course, readonly SittingUse[]>>;
+  items: readonly CatalogueItem[];
+  /** Every change done when due. */
+  scheduled: readonly SittingOn[];
+  /** The same weeks many times over, with early changes by chance. */
+  runs: readonly (readonly SittingOn[])[];
 }
 
-/** Walks the coming 90 days on each course of early changes. One outlook serves all items. */
+/** So many runs put the ends of a nine-in-ten range within about two in a hundred. */
+const RUNS = 200;
+
+/**
+ * Walks the coming 90 days: once as the plan has them, and 200 times with
+ * early changes by chance. One outlook serves all items.
+ *
+ * In each run every wound gets a rate of early changes that agrees with what
+ * was seen (Gamma(early + ½, days), see `extraQuantile`), and its dressings fail
+ * at that rate; an early change starts the interval again, so it costs only the
+ * rest of one. The chance is repeatable: the same log gives the same forecast.
+ */
 export function outlook(plan: Plan, entries: readonly Entry[], now: number, zone: string, options: SupplyOptions = {}): Outlook {
+  const today = localDay(now, zone);
   const rates = extraRates(plan, entries, now, zone, options.older);
   const looks = looksOf(entries);
   const wounds = plan.wounds.map((wound): WoundUse => {
@@ -103,14 +124,26 @@ export function outlook(plan: Plan, entries: readonly Entry[], now: number, zone
     const found = lastFoundOf(own, now);
     return { wound: wound.id, interval: intervalInUse(wound, found), uses: usesOfNext(wound, found) };
   });
-  const usesOf = (id: string): readonly ItemUse[] => wounds.find((w) => w.wound === id)?.uses ?? [];
-  const walk = (course: Course): SittingUse[] => {
-    const early = new Map(rates.map((r) => [r.wound, extraTimes(r, course, now, HORIZON_DAYS)]));
-    const { sittings } = comingChanges(plan, entries, now, zone, { days: HORIZON_DAYS, early });
-    return sittings.map((s) => ({ day: s.day, uses: s.wounds.flatMap((w) => usesOf(w.wound)) }));
-  };
-  const courses = { fewest: walk('fewest'), expected: walk('expected'), most: walk('most') };
-  return { plan, entries, today: localDay(now, zone), zone, options, rates, wounds, courses };
+  const scheduled = comingChanges(plan, entries, now, zone, { days: HORIZON_DAYS }).sittings.map(
+    (s): SittingOn => ({ day: s.day, wounds: s.wounds.map((w) => w.wound) }),
+  );
+  const starts = startsOf(plan, entries, now, zone);
+  const names = Array.from({ length: HORIZON_DAYS }, (_, i) => addDays(today, i));
+  const clock = evenClock(dayNumber(today) * DAY_MS + wallClock(now, zone).minutes * MINUTE_MS - Math.floor(now / MINUTE_MS) * MINUTE_MS);
+  const first = clock.day(now);
+  const runs = Array.from({ length: RUNS }, (_, i) => {
+    const random = repeatable(7919 * (i + 1));
+    const perDay = new Map(rates.map((r) => [r.wound, gamma(r.early + 0.5, random) / r.days]));
+    const fails = (wound: string, at: number): number => Math.max(at, now) + (waiting(random) / (perDay.get(wound) ?? 0)) * DAY_MS;
+    const run: SittingOn[] = [];
+    for (const step of walk(starts, now, joinMsOf(plan), clock, fails)) {
+      const day = names[clock.day(step.at) - first];
+      if (day === undefined) break;
+      run.push({ day, wounds: step.wounds.map((w) => w.wound) });
+    }
+    return run;
+  });
+  return { plan, entries, today, zone, options, rates, wounds, items: catalogue(plan, entries, options.older), scheduled, runs };
 }
 
 /**
@@ -137,34 +170,52 @@ export function forecast(
 export function forecastOf(from: Outlook, item: string): Forecast {
   const { today, options } = from;
   const book = ledger(from.entries, item);
-  const expected = usesOfItem(from.courses.expected, item);
-  const drawn = drawDown(book.lots, expected);
-  const runsOut = {
-    earliest: drawDown(book.lots, usesOfItem(from.courses.most, item)).runsOut,
-    expected: drawn.runsOut,
-    latest: drawDown(book.lots, usesOfItem(from.courses.fewest, item)).runsOut,
-  };
+  const perChange = new Map(from.wounds.map((w) => [w.wound, piecesOf(w.uses, item)]));
+  const usesIn = (sittings: readonly SittingOn[]): DayUse[] =>
+    sittings
+      .map(({ day, wounds }) => ({ day, amount: wounds.reduce((sum, w) => tidy(sum + (perChange.get(w) ?? 0)), 0) }))
+      .filter(({ amount }) => amount > 0);
+  const scheduled = usesIn(from.scheduled);
+  const runs = scheduled.length === 0 ? [] : from.runs.map(usesIn);
+  const extra = from.rates.filter((r) => (perChange.get(r.wound) ?? 0) > 0);
+  const drawn = drawDown(book.lots, scheduled);
+  const runsOut = rangeOf(
+    drawn.runsOut,
+    runs.map((uses) => drawDown(book.lots, uses).runsOut),
+    extra.some((r) => r.early > 0),
+  );
   const usable = usableOn(book.lots, today);
-  const users = from.wounds.filter((w) => w.uses.some((u) => u.item === item)).map((w) => w.wound);
   return {
     item,
     usable,
     expired: tidy(book.onHand - usable),
     tracked: book.tracked,
-    perDay: byDay(expected),
-    extra: from.rates.filter((r) => users.includes(r.wound)),
+    perDay: byDay(scheduled),
+    extra,
     runsOut,
     lackingNext: drawn.lackingNext,
     reorderBy: runsOut.earliest && orderDay(runsOut.earliest, options),
-    toOrder: toOrder(from, item, book.lots, expected),
+    toOrder: toOrder(from, item, book.lots, scheduled, extra.some((r) => r.early > 0) ? runs : []),
   };
+}
+
+const NEVER = '9999-12-31' as LocalDay;
+
+/** The ends and the middle of the days on which the runs ran out; as the plan has it where no early change was seen. */
+function rangeOf(planned: LocalDay | undefined, runs: readonly (LocalDay | undefined)[], hasExtra: boolean): Forecast['runsOut'] {
+  const days = runs.map((d) => d ?? NEVER).sort();
+  const tail = Math.floor(((1 - RANGE_SHARE) / 2) * days.length);
+  const known = (day: LocalDay | undefined): LocalDay | undefined => (day === NEVER ? undefined : day);
+  if (days.length === 0) return { earliest: planned, expected: planned, latest: planned };
+  const expected = hasExtra ? (days[Math.floor(days.length / 2)] ?? NEVER) : (planned ?? NEVER);
+  // The runs know no clock changes, so the planned day may lie a day outside of theirs.
+  const [earliest] = [expected, days[tail] ?? NEVER].sort();
+  const latest = [expected, days[days.length - 1 - tail] ?? NEVER].sort()[1];
+  return { earliest: known(earliest), expected: known(expected), latest: known(latest) };
 }
 
 const piecesOf = (uses: readonly ItemUse[], item: string): number =>
   tidy(uses.reduce((sum, u) => sum + (u.item === item ? u.amount : 0), 0));
-
-const usesOfItem = (course: readonly SittingUse[], item: string): DayUse[] =>
-  course.map(({ day, uses }) => ({ day, amount: piecesOf(uses, item) })).filter(({ amount }) => amount > 0);
 
 function byDay(uses: readonly DayUse[]): DayUse[] {
   const days = new Map<LocalDay, number>();
@@ -179,6 +230,8 @@ export interface DrawnDown {
   lackingNext: boolean;
   /** Pieces wanted and not got, over all uses. */
   lacking: number;
+  /** What is there after the last use. */
+  left: readonly Lot[];
 }
 
 /**
@@ -186,12 +239,11 @@ export interface DrawnDown {
  * the day of a use is not taken for it.
  */
 export function drawDown(lots: readonly Lot[], uses: readonly DayUse[]): DrawnDown {
-  let left = lots;
-  const drawn: DrawnDown = { runsOut: undefined, lackingNext: false, lacking: 0 };
+  const drawn: DrawnDown = { runsOut: undefined, lackingNext: false, lacking: 0, left: lots };
   uses.forEach(({ day, amount }, i) => {
-    const good = left.filter((lot) => !isExpired(lot, day));
+    const good = drawn.left.filter((lot) => !isExpired(lot, day));
     const taken = takeFrom(good, amount);
-    left = taken.left;
+    drawn.left = taken.left;
     if (taken.lacking === 0) return;
     drawn.runsOut ??= day;
     drawn.lackingNext ||= i === 0;
@@ -220,18 +272,31 @@ function coverage({ plan, today, zone, options }: Outlook): Pick<ToOrder, 'until
   return { until: addDays(today, days - 1), reason: toVisit ? 'visit' : 'days', days };
 }
 
-function toOrder(from: Outlook, item: string, lots: readonly Lot[], expected: readonly DayUse[]): ToOrder {
+/**
+ * @param scheduled uses as the plan has them.
+ * @param runs uses with early changes; none where none were seen.
+ */
+function toOrder(
+  from: Outlook,
+  item: string,
+  lots: readonly Lot[],
+  scheduled: readonly DayUse[],
+  runs: readonly (readonly DayUse[])[],
+): ToOrder {
   const { until, reason, days } = coverage(from);
-  const within = expected.filter(({ day }) => daysBetween(day, until) >= 0);
-  const walked = tidy(within.reduce((sum, u) => sum + u.amount, 0));
+  const within = (uses: readonly DayUse[]): DayUse[] => uses.filter(({ day }) => day <= until);
+  const planned = total(within(scheduled));
   // The usual arithmetic of suppliers is the floor: a month that happens to begin after a change would else come out one short.
   const usual = tidy(from.wounds.reduce((sum, w) => sum + piecesOf(w.uses, item) * (w.interval ? changesIn(w.interval, days) : 0), 0));
-  const need = Math.max(walked, usual);
-  const lacking = tidy(drawDown(lots, within).lacking + (need - walked));
-  const spare = tidy(usableOn(lots, until) - walked);
-  const short = Math.max(0, drawDown(lots, within).lacking, spare > 0 ? need - walked - spare : lacking);
-  const packOf = packSize(from, item);
-  if (packOf === undefined) return { until, reason, need, pieces: Math.ceil(short) };
-  const packs = Math.ceil(tidy(short / packOf));
+  const { lacking, left } = drawDown(lots, within(scheduled));
+  const short = tidy(lacking + Math.max(0, usual - planned - usableOn(left, until)));
+  const need = Math.max(planned, usual, middle(runs.map((uses) => total(within(uses)))));
+  const wanted = Math.max(short, middle(runs.map((uses) => drawDown(lots, within(uses)).lacking)));
+  const packOf = from.items.find((i) => i.id === item)?.packOf;
+  if (packOf === undefined) return { until, reason, need, pieces: Math.ceil(wanted) };
+  const packs = Math.ceil(tidy(wanted / packOf));
   return { until, reason, need, pieces: packs * packOf, packs, packOf };
 }
+
+const total = (uses: readonly DayUse[]): number => tidy(uses.reduce((sum, u) => sum + u.amount, 0));
+const middle = (amounts: readonly number[]): number => [...amounts].sort((a, b) => a - b)[Math.floor(amounts.length / 2)] ?? 0;

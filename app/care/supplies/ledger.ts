@@ -1,6 +1,6 @@
 import type { RecordOf, StockMovement, Who } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
-import { daysBetween, type LocalDay } from '../schedule/day.ts';
+import type { LocalDay } from '../schedule/day.ts';
 
 /** Pieces that expire together. Without `expires` the date is not known. */
 export interface Lot {
@@ -53,14 +53,15 @@ export interface Ledger {
   tracked: boolean;
 }
 
-/** Pieces may be halves or quarters; sums are rounded to 0.0001 so that three thirds are one. */
+/** Pieces may be halves or quarters; sums are rounded to 0.0001, so that 0.1 and 0.2 are 0.3. */
 export const tidy = (amount: number): number => Math.round(amount * 10_000) / 10_000 + 0;
 
 /** First to expire first, unknown dates last. */
-const byExpiry = (a: Lot, b: Lot): number => ((a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : (a.expires ?? '9999') > (b.expires ?? '9999') ? 1 : 0);
+const byExpiry = (a: Lot, b: Lot): number =>
+  (a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : (a.expires ?? '9999') > (b.expires ?? '9999') ? 1 : 0;
 
-/** Whether pieces may no longer be used on a day. */
-export const isExpired = (lot: Lot, on: LocalDay): boolean => lot.expires !== undefined && daysBetween(lot.expires, on) > 0;
+/** Whether pieces may no longer be used on a day. Days are written so that their letters sort as their dates do. */
+export const isExpired = (lot: Lot, on: LocalDay): boolean => lot.expires !== undefined && lot.expires < on;
 
 /** Pieces that may still be used on a day. */
 export const usableOn = (lots: readonly Lot[], on: LocalDay): number =>
@@ -98,7 +99,18 @@ function inOrder(lots: readonly Lot[], movement: StockMovement, on: LocalDay): L
  * truth and its difference stays to be seen.
  */
 export function ledger(entries: readonly Entry[], item: string): Ledger {
-  const book: Ledger = { item, movements: [], received: 0, used: 0, wasted: 0, onHand: 0, difference: 0, unexplained: 0, lots: [], tracked: false };
+  const book: Ledger = {
+    item,
+    movements: [],
+    received: 0,
+    used: 0,
+    wasted: 0,
+    onHand: 0,
+    difference: 0,
+    unexplained: 0,
+    lots: [],
+    tracked: false,
+  };
   for (const entry of standing(entries, 'stock')) {
     if (entry.now.item === item) enter(book, entry);
   }
@@ -114,7 +126,10 @@ function enter(book: Ledger, { first, now, versions }: Entry<RecordOf<'stock'>>)
     book.lots = withLot(book.lots, { amount, ...(expires && { expires }) });
   } else if (movement === 'counted') {
     difference = tidy(before - amount);
-    book.lots = difference > 0 ? takeFrom(inOrder(book.lots, movement, first.day), difference).left.sort(byExpiry) : withLot(book.lots, { amount: -difference });
+    book.lots =
+      difference > 0
+        ? takeFrom(inOrder(book.lots, movement, first.day), difference).left.sort(byExpiry)
+        : withLot(book.lots, { amount: -difference });
   } else {
     book[movement] = tidy(book[movement] + amount);
     const { left, lacking } = takeFrom(inOrder(book.lots, movement, first.day), amount);

@@ -2,8 +2,8 @@ import { likelyRecipe } from '../change/sequence.ts';
 import type { Band } from '../check/questions.ts';
 import type { ChangeRecord, RecordOf } from '../log/records.ts';
 import type { Entry } from '../log/timeline.ts';
-import { type Plan, recipeFor, type Wound } from '../plan/plan.ts';
 import type { Interval } from '../plan/plan.ts';
+import { type Plan, recipeFor, type Wound } from '../plan/plan.ts';
 import { meanGapHours } from '../schedule/due.ts';
 
 /** Pieces of one item. */
@@ -14,7 +14,9 @@ export interface ItemUse {
 
 /** The `used` records written for a change, withdrawn ones too. `change` is the id of its first version. */
 export function usedRecordsOf(entries: readonly Entry[], change: string): Entry<RecordOf<'stock'>>[] {
-  return entries.filter((e): e is Entry<RecordOf<'stock'>> => e.now.kind === 'stock' && e.now.movement === 'used' && e.now.change === change);
+  return entries.filter(
+    (e): e is Entry<RecordOf<'stock'>> => e.now.kind === 'stock' && e.now.movement === 'used' && e.now.change === change,
+  );
 }
 
 /**

@@ -52,6 +52,11 @@ export function ChangedScreen({ id }: { id: string }) {
       ) : (
         <p>{t('alert:lead.carryOn')}</p>
       )}
+      {change && standing(state.entries, 'stock').some((e) => e.now.change === id) && (
+        <a class="button button-quiet" href={`#/used/${encodeURIComponent(id)}`}>
+          {t('change:usedLink')}
+        </a>
+      )}
       <p class="caution">{t('common:caution')}</p>
     </Page>
   );

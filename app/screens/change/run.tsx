@@ -9,6 +9,7 @@ import { STANDING_RULES } from '../../care/escalation/rules.ts';
 import type { ChangeRecord, CheckRecord, Judgement } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
+import { usesOfChange } from '../../care/supplies/uses.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
@@ -21,7 +22,7 @@ import { useWakeLock } from './wake-lock.ts';
 
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
 export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }) {
-  const { notebook, state } = useBook();
+  const { notebook, state, book } = useBook();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const [stopping, setStopping] = useState(false);
@@ -91,7 +92,15 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
         ...(path !== 'coverAndCall' && amount && amount !== 'unsure' ? { band: amount } : {}),
         ...(stopped ? { stopped: true } : {}),
       };
-      await notebook.append([made]);
+      const used = usesOfChange(book.plan, made).map(({ item, amount }, i) => ({
+        ...notebook.stamp(`${made.id}-${i}`),
+        kind: 'stock' as const,
+        item,
+        movement: 'used' as const,
+        amount,
+        change: made.id,
+      }));
+      await notebook.append([made, ...used]);
       await notebook.dropDraftOf('change');
       if (stopped) go('today');
       else replace('changed', made.id);

@@ -1,6 +1,6 @@
 import type { LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
-import { formatLength } from '../../words/format.ts';
+import { formatLength, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 
@@ -25,6 +25,11 @@ export function entrySubtitle(record: LogRecord, plan: Plan): string | undefined
     return `${name(record.wound)} · ${size.join(' × ')}`;
   }
   if (record.kind === 'note') return record.text;
+  if (record.kind === 'ownItem') return record.name;
+  if (record.kind === 'stock') {
+    const item = plan.supplies.find((s) => s.id === record.item)?.name;
+    return [item, t(`supplies:moved.${record.movement}`, { amount: formatNumber(record.amount, 2) })].filter(Boolean).join(' · ');
+  }
   if (record.kind === 'outcome') return record.said;
   if (record.kind === 'planAccepted') return t('log:planFrom', { clinic: record.accepted.clinic, revision: record.accepted.revision });
   return undefined;

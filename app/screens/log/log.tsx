@@ -13,7 +13,8 @@ import { entrySubtitle, entryTitle } from './entry-words.ts';
 export function LogScreen() {
   const { notebook, state, book } = useBook();
   const [loading, setLoading] = useState(false);
-  const days = byDay(state.entries);
+  // What a change used by its recipe stands with the supplies; here it would hide the rest.
+  const days = byDay(state.entries.filter((e) => !(e.now.kind === 'stock' && e.now.change !== undefined)));
   const earlier = state.otherMonths.at(-1);
   return (
     <Page

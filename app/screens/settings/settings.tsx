@@ -5,6 +5,7 @@ import type { Settings } from '../../store/book.ts';
 import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
+import { save as saveFile } from '../save-file.ts';
 
 /** How this phone shows and writes things. Nothing here changes what is recorded. */
 export function SettingsScreen() {
@@ -106,15 +107,7 @@ export function PeopleScreen() {
 /** What could not be read: kept whole, shown, and to be handed to someone who can help. */
 export function SetAsideScreen() {
   const { state } = useNotebook();
-  const save = () => {
-    const file = new Blob([JSON.stringify(state.setAside, null, 2)], { type: 'application/json' });
-    const url = URL.createObjectURL(file);
-    const link = document.createElement('a');
-    link.href = url;
-    link.download = 'tendbook-set-aside.json';
-    link.click();
-    URL.revokeObjectURL(url);
-  };
+  const save = () => saveFile('tendbook-set-aside.json', 'application/json', JSON.stringify(state.setAside, null, 2));
   return (
     <Page
       title={t('settings:setAside')}

@@ -1,11 +1,10 @@
-import { asksForCall, judgeStanding } from '../../care/escalation/judge.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import { daysBetween, type LocalDay } from '../../care/schedule/day.ts';
 import type { Due } from '../../care/schedule/due.ts';
+import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
-import { Reasons } from '../../parts/reasons.tsx';
 import { useWords } from '../../parts/use-words.ts';
 import { formatDay, formatNearDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -13,7 +12,6 @@ import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
 import { dueOf, woundsDue } from '../due.ts';
 import { go } from '../route.ts';
-import { settingOf } from '../sitting.ts';
 
 /** The first screen: what to do now, in one sentence, with one main button. */
 export function TodayScreen() {
@@ -24,7 +22,6 @@ export function TodayScreen() {
   const checkedToday = standing(state.entries, 'check').some((e) => e.first.day === today);
   const dueNow = woundsDue(notebook);
   const alerts = notebook.openAlerts();
-  const standingNow = judgeStanding(settingOf(notebook));
   const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), Boolean(state.checkDraft), checkedToday, dueNow.length > 0);
   const nextWound = dueNow[0]?.id ?? '';
 
@@ -49,16 +46,8 @@ export function TodayScreen() {
       }
     >
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
-      {standingNow.fired.length > 0 && (
-        <section class={asksForCall(standingNow) ? 'standing standing-call' : 'standing'} aria-label={t('today:standing')}>
-          <Reasons fired={standingNow.fired} />
-          {asksForCall(standingNow) && alerts.length === 0 && (
-            <a class="button button-second" href="#/call">
-              {t('today:whomToCall')}
-            </a>
-          )}
-        </section>
-      )}
+      <Later load={async () => (await import('./standing.tsx')).Standing} />
+      <Later load={async () => (await import('./supplies-notice.tsx')).SuppliesNotice} pauseMs={300} />
       <p class="now">{t(`today:now.${next}`)}</p>
       <ul class="dues">
         {plan.wounds.map((wound) => (
@@ -73,6 +62,8 @@ export function TodayScreen() {
         {next !== 'change' && next !== 'goOnChange' && (
           <a href="#/change">{t(state.changeDraft ? 'today:goOnChange' : dueNow.length > 0 ? 'today:startChange' : 'today:changeNow')}</a>
         )}
+        <a href="#/supplies">{t('today:supplies')}</a>
+        <a href="#/calendar">{t('today:calendar')}</a>
         <a href="#/measure">{t('today:measure')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
         <a href="#/plan">{t('today:seePlan')}</a>

@@ -5,12 +5,12 @@ import { type Plan, recipeFor } from '../../care/plan/plan.ts';
 import { type PlanArrival, planFromText } from '../../exchange/plan-file.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
+import { faultLines } from '../../words/faults.ts';
 import { formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { intervalText, woundName } from '../../words/names.ts';
 import { useNotebook } from '../context.ts';
 import { go, replace } from '../route.ts';
-import { faultLines } from './faults.ts';
 
 /** A plan that arrived is shown before it takes effect. The plan in use stays until the person agrees. */
 export function ConfirmScreen() {

@@ -1,9 +1,9 @@
 import { useEffect } from 'preact/hooks';
+import { demoPlan } from '../../exchange/demo-plan.ts';
 import { Page } from '../../parts/page.tsx';
 import { t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { replace } from '../route.ts';
-import { demoPlan } from './demo-plan.ts';
 
 /** Opens the demo plan for confirmation, as a plan of one's own would be. */
 export function DemoScreen() {

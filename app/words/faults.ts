@@ -1,5 +1,5 @@
-import type { PlanFault } from '../../care/plan/plan.ts';
-import { hasWords, t } from '../../words/i18n.ts';
+import type { PlanFault } from '../care/plan/plan.ts';
+import { hasWords, t } from './i18n.ts';
 
 /** Where in a plan a fault is, in plain words: "Wound 1, drainage range". */
 function fieldName(path: PlanFault['path']): string {

@@ -1,0 +1,49 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { SupplyWarning } from '../../care/supplies/orders.ts';
+import { formatNearDay } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { useBook } from '../context.ts';
+
+/** Which supplies run short, at most once a day, and only until the person has seen it. */
+export function SuppliesNotice() {
+  const { notebook, state, book } = useBook();
+  const [warnings, setWarnings] = useState<readonly SupplyWarning[]>([]);
+  const today = notebook.today();
+  const seen = state.settings.suppliesSeen[book.id] === today;
+  useEffect(() => {
+    let current = true;
+    if (seen) return;
+    // After the first screen is up: most days there is nothing to say.
+    void Promise.all([import('../../care/supplies/orders.ts'), notebook.stockEntries()]).then(([{ supplyWarnings }, entries]) => {
+      if (!current) return;
+      const options = { leadDays: state.settings.leadDays, older: [...book.earlierPlans].reverse() };
+      setWarnings(supplyWarnings(book.plan, entries, notebook.device.now(), notebook.device.zone(), options));
+    });
+    return () => {
+      current = false;
+    };
+  }, [seen, state.entries, book, state.settings.leadDays]);
+  const first = warnings[0];
+  if (seen || !first) return null;
+  const day = first.runsOut ?? first.earliest;
+  return (
+    <section class="notice supplies-notice" aria-label={t('today:supplies')}>
+      <p>
+        {t(`today:supply.${first.level}`, { name: first.name ?? '', day: formatNearDay(day, today) })}
+        {warnings.length > 1 && ` ${t('today:supplyMore', { count: warnings.length - 1 })}`}
+      </p>
+      <div class="notice-actions">
+        <a class="button button-second" href="#/order">
+          {t('today:supplyOrder')}
+        </a>
+        <button
+          type="button"
+          class="button button-quiet"
+          onClick={() => void notebook.saveSettings({ suppliesSeen: { ...state.settings.suppliesSeen, [book.id]: today } })}
+        >
+          {t('today:supplySeen')}
+        </button>
+      </div>
+    </section>
+  );
+}
