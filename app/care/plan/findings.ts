@@ -7,7 +7,7 @@ import { daysBetween, isLocalDay, type LocalDay } from '../schedule/day.ts';
 import type { ClinicView } from './clinic-view.ts';
 import { type DraftPlan, draftRecipe } from './draft.ts';
 import { changesAWeek, coverOf, type FindingContext, notesOf, type RecipeFacts, recipesOf, sizeOf } from './finding-facts.ts';
-import { harmfulIn } from './harmful-words.ts';
+import { HARMFUL_WORDS, harmfulIn } from './harmful-words.ts';
 import { leastPad, reaches } from './margins.ts';
 import { runsOutOn } from './runs-out.ts';
 
@@ -39,6 +39,8 @@ interface FindingRule {
   readonly gravity: Gravity;
   /** Rows of the evidence table, `practice` (common practice of the trade) or `cautious` (no source; the careful choice). */
   readonly source: readonly string[];
+  /** The wordings of a rule that has more than one. */
+  readonly variants?: readonly string[];
   readonly when: (desk: Desk) => readonly Firing[];
 }
 
@@ -65,6 +67,7 @@ export const FINDING_RULES = [
     id: 'moist-on-keep-dry',
     gravity: 'stops',
     source: ['EV-PRA-01', 'EV-DRS-07'],
+    variants: ['dressing', 'skinProtection', 'step'],
     when: inRecipes((f) => {
       if (!f.staysDry) return [];
       const dressings = f.layers.filter((l) => !l.family.keepsDry).flatMap((l) => ofLayer(f, l, 'dressing'));
@@ -119,6 +122,7 @@ export const FINDING_RULES = [
     id: 'several-days-with-infection',
     gravity: 'warns',
     source: ['EV-PRA-05', 'EV-DRS-08'],
+    variants: ['occlusive', 'foam', 'wear'],
     when: inRecipes((f) => {
       if (f.signs.length === 0) return [];
       const sealed = f.layers.find((l) => l.family.occlusive);
@@ -144,6 +148,7 @@ export const FINDING_RULES = [
     id: 'harmful-words',
     gravity: 'warns',
     source: ['EV-PRA-06', 'EV-DRS-09', 'EV-PRA-01'],
+    variants: HARMFUL_WORDS,
     when: ({ draft, recipes }) => {
       const free = { alcohol: true, peroxide: true, iodine: true, ointment: draft.wounds.some((w) => w.keepDry) };
       const ofRecipes = recipes.flatMap((f) => {
@@ -175,6 +180,7 @@ export const FINDING_RULES = [
     gravity: 'tells',
     // CMS LCD L33831; which figures are from memory stands with the families.
     source: ['EV-LCD-01', 'EV-LCD-02', 'EV-LCD-03', 'EV-LCD-08', 'EV-LCD-11', 'EV-LCD-12', 'EV-LCD-13', 'EV-LCD-14', 'EV-LCD-15'],
+    variants: ['read', 'fromMemory'],
     when: inRecipes((f) =>
       f.layers.flatMap(({ layer, family }) => {
         const bordered = f.recipe.fixation === 'adhesiveBorder' && coverOf(f)?.layer === layer;
@@ -217,6 +223,7 @@ export const FINDING_RULES = [
     id: 'band-open',
     gravity: 'stops',
     source: ['practice'],
+    variants: ['open', 'empty'],
     when: ({ draft }) =>
       draft.wounds.flatMap((wound) =>
         BANDS.flatMap((band): Firing[] => {
@@ -237,6 +244,7 @@ export const FINDING_RULES = [
     id: 'review-date',
     gravity: 'warns',
     source: ['EV-LCD-06', 'EV-HEA-08'],
+    variants: ['missing', 'past', 'late'],
     when: ({ draft, context }) => {
       if (!isDay(draft.reviewBy)) return [{ variant: 'missing', params: { most: REVIEW_DAYS_MOST } }];
       const days = daysBetween(context.today, draft.reviewBy);
@@ -262,6 +270,7 @@ export const FINDING_RULES = [
     id: 'loosens-escalation',
     gravity: 'stops',
     source: ['cautious'],
+    variants: ['threshold', 'rule', 'known'],
     when: ({ draft }) => [
       ...Object.entries(draft.escalation.thresholds ?? {}).flatMap(([key, value]): Firing[] => {
         const most = Object.hasOwn(DEFAULT_THRESHOLDS, key) ? DEFAULT_THRESHOLDS[key as keyof Thresholds] : undefined;
@@ -284,6 +293,14 @@ export const FINDING_RULES = [
 
 export type FindingId = (typeof FINDING_RULES)[number]['id'];
 export const FINDING_IDS: readonly FindingId[] = FINDING_RULES.map((r) => r.id);
+
+const reasonOf = (id: FindingId, variant: string | undefined): string =>
+  variant === undefined ? `finding.${id}` : `finding.${id}.${variant}`;
+
+/** Every `reason` a finding can have, in the order of the table. */
+export const FINDING_REASONS: readonly string[] = FINDING_RULES.flatMap(({ id, variants }: FindingRule & { id: FindingId }) =>
+  (variants ?? [undefined]).map((variant) => reasonOf(id, variant)),
+);
 
 /** One thing to know about a plan before it is handed over. */
 export interface Finding {
@@ -310,10 +327,9 @@ export interface Finding {
 export function findings(draft: DraftPlan, seen: Readonly<Record<string, ClinicView>>, context: FindingContext): Finding[] {
   const desk: Desk = { draft, recipes: recipesOf(draft, seen), context };
   const all = FINDING_RULES.flatMap(({ id, gravity, source, when }: FindingRule & { id: FindingId }) =>
-    when(desk).map(({ params = {}, ...where }): Finding => {
-      const reason = where.variant === undefined ? `finding.${id}` : `finding.${id}.${where.variant}`;
-      return { id, gravity, ...where, source, reason, params };
-    }),
+    when(desk).map(
+      ({ params = {}, ...where }): Finding => ({ id, gravity, ...where, source, reason: reasonOf(id, where.variant), params }),
+    ),
   );
   return GRAVITIES.flatMap((gravity) => all.filter((f) => f.gravity === gravity));
 }

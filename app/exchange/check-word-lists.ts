@@ -1,0 +1,45 @@
+/**
+ * Words for comparing keys, 256 in each language: things everybody knows, easy
+ * to say on the phone, none a slip of one letter away from another, and no
+ * accents. Frozen: a word's place is its number, and printed pages hold them.
+ */
+const ENGLISH = `
+acorn amber anchor apple apron arrow autumn avocado bacon badge basket beach beaver bicycle biscuit blanket blossom
+bonnet bottle bracelet branch bread bridge broom bubble bucket butter button cabin cactus camel camera candle canoe
+canvas carpet carrot castle cello chalk cherry chess chicken chimney church cinema circle cloud clover coconut coffee
+comet compass cookie copper corner cotton cradle crayon crown cushion daisy dance desert dolphin donkey dragon drawer
+drum eagle easel elephant engine evening falcon family farmer feather fence fiddle flag flute forest fountain fox friend
+frog garage garden garlic giant ginger giraffe glove goat gold grape guitar hammer harbor harvest hazel helmet hill
+honey horse hotel island ivory jacket jasmine jelly jewel jigsaw journey jungle kettle kitchen kitten koala ladder
+lagoon lamp lantern laundry lemon letter library lilac lion lobster lunch magnet mango maple marble market meadow melon
+memory mirror moon morning muffin museum napkin needle noodle north notebook nutmeg oasis ocean olive onion opera orange
+orchard otter oven owl paddle palace pancake panda paper parade pasta peanut pebble pencil penguin pepper piano picnic
+pigeon pillow pilot planet pocket poem pond potato prairie pumpkin puppet puzzle queen rabbit radio radish railway
+rainbow raisin ribbon river robin sailor salad salmon sandal scarf school shadow sheep shell shovel silver spider
+spinach spoon spring squirrel stadium star story street sugar summer sunset sweater table teapot tennis theater thimble
+thunder ticket tiger toast tomato tractor train trumpet tulip tunnel turtle umbrella valley vanilla velvet village
+violet violin wagon walnut water whale wheat whistle window winter wolf yogurt zebra zipper
+`;
+
+const SPANISH = `
+abeja abrigo aceite aguja ajedrez aldea alfombra almeja amarillo amigo ancla anillo arena armario arroz azul ballena
+banco bandera barrio bigote billete blusa bodega bolsillo bosque bota botella brisa broche bufanda burro caballo cabra
+cacao caja calle camello camino camisa campana canasta canela cangrejo canica carpeta carta cartero castillo cebolla
+cepillo cereza cerilla chaleco cielo ciervo ciruela ciudad clavel cobre cocina cohete collar cometa conejo copa corcho
+cordero corona cortina cuaderno cuadro cuchara cuento cuerda cueva dado danza desierto diamante dibujo disco domingo
+ducha dulce elefante enero erizo escalera escoba escuela espejo espiga esponja estrella familia faro fiesta flauta flor
+fresa fuente funda gaita galleta gallina ganso garza gato gaviota girasol globo gorra granero granja grillo guante
+guitarra harina hebilla helado hermano hierba hierro higo hoguera hoja hormiga horno hotel huerta iglesia invierno isla
+jarra jinete jirafa joya juego juguete lana laurel leche lechuga lenteja libro lienzo linterna lirio llave lluvia loro
+lunes madera maestro maleta mango manta manzana mapa marfil mariposa martillo mayo mercado mesa miel mochila molino mono
+mosaico museo naranja nido nieve noche nube nuez oasis oliva olla orilla oruga oveja palacio palma papel paraguas parque
+pasillo patata peine pelota pera piano piedra pimienta pincel pintor piscina pizarra plancha planeta plata pluma pozo
+pradera pulpo queso rama regalo reino reloj remo roble rosa rueda sauce semilla sendero seta silla sol sombrero tambor
+tapiz taza teatro tejado tela templo tienda tigre tijera tinta toalla tomate torre tortuga tren trigo trompeta uva vaca
+velero ventana verano verde viajero viento violeta yate yegua zafiro zapato zorro
+`;
+
+const listOf = (text: string): readonly string[] => text.trim().split(/\s+/);
+
+export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH) } as const;
+export type CheckWordLanguage = keyof typeof CHECK_WORD_LISTS;

@@ -1,0 +1,8 @@
+/** The little of pngjs that the tests use; it has no types of its own. */
+declare module 'pngjs' {
+  export class PNG {
+    constructor(options: { width: number; height: number });
+    data: Uint8Array;
+    static sync: { write(png: PNG): Buffer<ArrayBuffer> };
+  }
+}
