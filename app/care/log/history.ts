@@ -60,10 +60,18 @@ export function lastFound(entries: readonly Entry[], woundId: string): 'none' | 
   return amounts.at(-1) as 'none' | 'light' | 'moderate' | 'heavy' | undefined;
 }
 
-/** The instant (ms) of the latest change of a wound, if any. */
-export function lastChange(entries: readonly Entry[], woundId: string): number | undefined {
+/** Clocks differ by minutes between devices; a record dated further ahead was made under a wrong one. */
+const AHEAD_MOST_MS = 10 * 60_000;
+
+/**
+ * The instant (ms) of the latest change of a wound, if any. A change dated
+ * ahead of `now` by a clock that was wrong does not count, or it would hide
+ * that the next one is due.
+ */
+export function lastChange(entries: readonly Entry[], woundId: string, now: number = Number.POSITIVE_INFINITY): number | undefined {
   const times = standing(entries, 'change')
     .filter((e) => e.now.wound === woundId && !e.now.stopped)
-    .map((e) => Date.parse(e.first.at));
+    .map((e) => Date.parse(e.first.at))
+    .filter((at) => at <= now + AHEAD_MOST_MS);
   return times.length > 0 ? Math.max(...times) : undefined;
 }

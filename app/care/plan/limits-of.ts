@@ -1,15 +1,12 @@
+import { likelyRecipe } from '../change/sequence.ts';
 import { BANDS, type Band } from '../check/questions.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../escalation/limits.ts';
 import { longestGapHours } from '../schedule/due.ts';
 import { type Interval, type Plan, recipeFor, type Wound } from './plan.ts';
 
-/**
- * The change interval in force: that of the band last found, else of the
- * driest expected band with a recipe, else of any band with one.
- */
+/** The change interval in force: that of the recipe most likely needed next. */
 export function intervalInUse(wound: Wound, lastFound: Band | undefined): Interval | undefined {
-  const order: Band[] = [...(lastFound ? [lastFound] : []), ...wound.expectedDrainage, 'none', 'light', 'moderate', 'heavy'];
-  return order.map((band) => recipeFor(wound, band)?.change).find((interval) => interval !== undefined);
+  return likelyRecipe(wound, lastFound)?.recipe.change;
 }
 
 /** What the escalation rules need to know of one wound's plan. */

@@ -2,7 +2,7 @@ import type { Band } from '../check/questions.ts';
 import type { Entry } from '../log/timeline.ts';
 import { intervalInUse } from '../plan/limits-of.ts';
 import type { Interval, Plan } from '../plan/plan.ts';
-import { daysBetween, HOUR_MS, type LocalDay, localDay } from './day.ts';
+import { DAY_MS, daysBetween, HOUR_MS, type LocalDay, localDay } from './day.ts';
 import { type Due, isDayWise, longestGapHours, meanGapHours, nextDue, nthDue } from './due.ts';
 import { isAhead, type Look, looksOf } from './looks.ts';
 
@@ -118,7 +118,9 @@ function pastOfWound(plan: Plan, id: string, looks: readonly Look[], now: number
       if (look.dressed) past.changes.push({ ...stampOf(look), timing: 'ahead' });
       continue;
     }
-    if (look.dressed) {
+    // What lies well before the part that is asked for only sets the clock.
+    if (look.dressed && look.at < since - DAY_MS) last = look.at;
+    else if (look.dressed) {
       const interval = intervalFor(planOf(look, plan, options.older ?? []), id, found);
       past.changes.push({ ...stampOf(look), ...timingOf(look, last, interval) });
       if (last !== undefined && interval) past.missed.push(...missedBetween(id, interval, last, look.zone, look, since));

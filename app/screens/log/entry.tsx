@@ -4,6 +4,7 @@ import { QUESTIONS } from '../../care/check/questions.ts';
 import { answersForWound } from '../../care/log/history.ts';
 import { AMENDABLE, type LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
+import { usedRecordsOf } from '../../care/supplies/uses.ts';
 import { LevelWord } from '../../parts/level.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -161,13 +162,18 @@ function AnswerList({ answers }: { answers: Answers }) {
 }
 
 function Withdraw({ target, onBack }: { target: string; onBack: () => void }) {
-  const { notebook } = useBook();
+  const { notebook, state } = useBook();
   const [why, setWhy] = useState('');
   const [failed, setFailed] = useState(false);
   const save = async () => {
     try {
       const words = why.trim();
-      await notebook.append([{ ...notebook.stamp(), kind: 'void', target, ...(words ? { why: words } : {}) }]);
+      // What a withdrawn change used goes back with it.
+      const used = usedRecordsOf(state.entries, target).filter((e) => !e.voided);
+      const targets = [target, ...used.map((e) => e.first.id)];
+      await notebook.append(
+        targets.map((t) => ({ ...notebook.stamp(), kind: 'void' as const, target: t, ...(words ? { why: words } : {}) })),
+      );
       onBack();
     } catch {
       setFailed(true);
