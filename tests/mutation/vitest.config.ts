@@ -8,7 +8,7 @@ export default defineConfig({
   // Named outright, so that a sandbox copy needs none of the other projects' settings.
   tsconfig: `${root}app/care/tsconfig.json`,
   test: {
-    include: ['assess', 'cases', 'properties', 'who-to-call'].map((name) => `tests/care/escalation/${name}.test.ts`),
+    include: ['assess', 'cases', 'properties', 'table', 'who-to-call'].map((name) => `tests/care/escalation/${name}.test.ts`),
     environment: 'node',
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,

@@ -161,6 +161,10 @@ describe('a raised rule and the answers it does not reach', () => {
     expect(judge({ drainageAmount: 'moderate' }, { ...raised, callBands: ['heavy'] }).level).toBe('callToday');
   });
 
+  it('[plan-says-call] an amount nobody looked at is not lifted', () => {
+    expect(assess({ ...DEFAULT_LIMITS, ...raised, callBands: ['none'] }, EMPTY_HISTORY, closed(), NOW).level).toBe('carryOn');
+  });
+
   it('[plan-says-call] of several such amounts the lightest is enough', () => {
     expect(judge({ drainageAmount: 'moderate' }, { ...raised, callBands: ['none', 'heavy'] }).level).toBe('emergency');
   });

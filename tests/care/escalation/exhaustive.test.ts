@@ -85,11 +85,13 @@ function walk(ids: readonly QuestionId[], limits: Limits, history: History, step
   return { walked, violations };
 }
 
-function walkAll(size: 2 | 3, limits: Limits, history: History): { walked: number; violations: string[] } {
+/** @param about only combinations with this question, where the plan differs from the default in it alone. */
+function walkAll(size: 2 | 3, limits: Limits, history: History, about?: string): { walked: number; violations: string[] } {
   const steps = new Map(IDS.map((id) => [id, stepsOf(id, limits)]));
   const out = { walked: 0, violations: [] as string[] };
   const visit = (start: number, chosen: readonly QuestionId[]): void => {
     if (chosen.length === size) {
+      if (about !== undefined && !chosen.some((id) => id === about)) return;
       const { walked, violations } = walk(chosen, limits, history, steps);
       out.walked += walked;
       out.violations.push(...violations);
@@ -100,6 +102,8 @@ function walkAll(size: 2 | 3, limits: Limits, history: History): { walked: numbe
   visit(0, []);
   return out;
 }
+
+const questionOf = (finding: string): string => finding.split(':')[0] ?? '';
 
 /** A day of bad news: yesterday's answers make every rule that looks back able to fire. */
 const BAD_YESTERDAY: History = {
@@ -145,14 +149,16 @@ describe('every combination of answers', () => {
 
   it('[property 1] [two-signs] all pairs, each finding counted as a sign in turn: no worse answer lowers the level', () => {
     const found = NAMEABLE.flatMap((finding) =>
-      walkAll(2, { ...DEFAULT_LIMITS, alsoSigns: [finding] }, EMPTY_HISTORY).violations.map((v) => `${finding}: ${v}`),
+      walkAll(2, { ...DEFAULT_LIMITS, alsoSigns: [finding] }, EMPTY_HISTORY, questionOf(finding)).violations.map((v) => `${finding}: ${v}`),
     );
     expect(found.slice(0, 10)).toEqual([]);
   });
 
   it('[property 1] all pairs, each finding known in turn without a gap: no worse answer lowers the level', () => {
     const found = NAMEABLE.flatMap((finding) =>
-      walkAll(2, { ...DEFAULT_LIMITS, known: withoutGaps([finding]) }, BAD_YESTERDAY).violations.map((v) => `${finding}: ${v}`),
+      walkAll(2, { ...DEFAULT_LIMITS, known: withoutGaps([finding]) }, BAD_YESTERDAY, questionOf(finding)).violations.map(
+        (v) => `${finding}: ${v}`,
+      ),
     );
     expect(found.slice(0, 10)).toEqual([]);
   });
