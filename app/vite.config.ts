@@ -15,10 +15,19 @@ function icons(): Plugin {
   };
 }
 
-/** No inline script, no other origin. Trusted Types and headers are for the host to add. */
+/**
+ * No inline script, no other origin. Trusted Types and headers are for the host to add.
+ * The patient's page may run WebAssembly, for the decoder of QR codes; the desk may
+ * show a page of this site in a frame, for the preview.
+ */
+const policyFor = (page: string): string => {
+  const isDesk = page.endsWith('clinic.html');
+  return [...POLICY, isDesk ? "script-src 'self'" : "script-src 'self' 'wasm-unsafe-eval'", ...(isDesk ? ["frame-src 'self'"] : [])].join(
+    '; ',
+  );
+};
 const POLICY = [
   "default-src 'none'",
-  "script-src 'self'",
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' blob: data:",
   "connect-src 'self'",
@@ -26,17 +35,51 @@ const POLICY = [
   "worker-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
-].join('; ');
+];
 
 function policy(): Plugin {
   return {
     name: 'policy',
     apply: 'build',
-    transformIndexHtml: () => [
-      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY }, injectTo: 'head-prepend' },
+    transformIndexHtml: (_html, { path }) => [
+      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policyFor(path) }, injectTo: 'head-prepend' },
     ],
   };
 }
+
+/** Words that only the desk speaks, though the patient's app could load any. */
+const DESK_WORDS = /\/locales\/[a-z]+\/(?:clinic|paper)\.json$/;
+
+/**
+ * What a phone keeps for use without a network: all that the patient's page can
+ * reach, and nothing of the desk. The decoder of QR codes is among it although
+ * it is large (about 0.4 MB packed): a clinic's consulting room may have no
+ * network, and the phones that need it are those whose home-screen app can take
+ * in a plan in no other way. It is fetched after the first screen stands.
+ */
+function kept() {
+  const reached = new Set<string>();
+  const plugin: Plugin = {
+    name: 'kept',
+    apply: 'build',
+    generateBundle(_options, bundle) {
+      const visit = (file: string): void => {
+        const chunk = bundle[file];
+        if (reached.has(file) || chunk?.type !== 'chunk') return;
+        if (DESK_WORDS.test(chunk.facadeModuleId ?? '')) return;
+        reached.add(file);
+        for (const css of chunk.viteMetadata?.importedCss ?? []) reached.add(css);
+        for (const next of [...chunk.imports, ...chunk.dynamicImports]) visit(next);
+      };
+      for (const chunk of Object.values(bundle)) {
+        if (chunk.type === 'chunk' && chunk.facadeModuleId?.endsWith('/app/index.html')) visit(chunk.fileName);
+      }
+    },
+  };
+  const isKept = (url: string): boolean => (/\.(?:js|css)$/.test(url) ? reached.has(url) : url !== 'clinic.html');
+  return { plugin, isKept };
+}
+const keeping = kept();
 
 export default defineConfig({
   root: at('.'),
@@ -48,12 +91,16 @@ export default defineConfig({
     preact(),
     policy(),
     icons(),
+    keeping.plugin,
     VitePWA({
       strategies: 'injectManifest',
       srcDir: 'worker',
       filename: 'sw.ts',
       injectRegister: false,
-      injectManifest: { globPatterns: ['**/*.{html,js,css,svg,png,json,webmanifest}'] },
+      injectManifest: {
+        globPatterns: ['**/*.{html,js,css,svg,png,json,webmanifest,wasm}'],
+        manifestTransforms: [(entries) => ({ manifest: entries.filter(({ url }) => keeping.isKept(url)), warnings: [] })],
+      },
       manifest: {
         id: './',
         name: 'Tendbook',
@@ -78,9 +125,11 @@ export default defineConfig({
   build: {
     outDir: at('../dist'),
     emptyOutDir: true,
+    rolldownOptions: { input: [at('./index.html'), at('./clinic.html')] },
     target: 'es2022',
     // Drawings are painted through a mask and stay files of their own.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // Later parts come from the worker's cache; lists of what to fetch ahead would only make the first script larger.
+    modulePreload: { polyfill: false, resolveDependencies: (_file, deps, { hostType }) => (hostType === 'html' ? deps : []) },
   },
 });

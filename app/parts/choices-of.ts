@@ -1,11 +1,18 @@
-import type { Question } from '../care/check/questions.ts';
+import type { Question, QuestionId } from '../care/check/questions.ts';
 import { hasWords, t } from '../words/i18n.ts';
 import type { Choice } from './choice.tsx';
 
+/** What a question asks, in the words for a wound that must stay dry where there are any. */
+export function askText(id: QuestionId, dry = false): string {
+  const forDry = `check:${id}.askDry`;
+  return t(dry && hasWords(forDry) ? forDry : `check:${id}.ask`);
+}
+
 /** The codes of a question as choices, `unsure` last. */
-export const choicesOf = (question: Question): Choice[] =>
+export const choicesOf = (question: Question, dry = false): Choice[] =>
   [...question.codes, 'unsure'].map((code) => {
-    const own = `check:${question.id}.code.${code}`;
+    const forDry = `check:${question.id}.codeDry.${code}`;
+    const own = dry && hasWords(forDry) ? forDry : `check:${question.id}.code.${code}`;
     const hint = `check:${question.id}.hint.${code}`;
     return {
       value: code,

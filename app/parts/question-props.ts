@@ -11,6 +11,8 @@ export interface QuestionProps {
   units: { temperature: TemperatureUnit; glucose: GlucoseUnit };
   /** Matching places to measure on both feet, if the plan asks for it. */
   warmthSites?: readonly string[] | undefined;
+  /** The wound must stay dry: it is neither rinsed nor wetted, and it may be black as before. */
+  dry?: boolean;
   /** Shown when the person wants to go on without a complete answer. */
   complain: boolean;
 }

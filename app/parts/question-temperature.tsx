@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import {
   TEMPERATURE_RANGE_C,
   TEMPERATURE_SITES,
@@ -54,52 +54,90 @@ function Felt({ answer, onAnswer, complain, onTurn }: Props) {
   );
 }
 
+type TemperatureReading = Extract<TemperatureAnswer, { value: number }>;
+
 interface Typed {
   text: string;
   again: string;
   unit: TemperatureUnit;
-  site: string;
+  /** Undefined until it is chosen: the same number means more in the armpit than in the mouth. */
+  site: string | undefined;
 }
 
-/** What was typed as an answer, as far as it is a plausible reading. */
-function read({ text, again, unit, site }: Typed, id: QuestionProps['question']['id']): unknown {
+/** What was typed as an answer, as far as it is a plausible reading; the site may still be lacking. */
+function read({ text, again, unit, site }: Typed): TemperatureReading | undefined {
   const value = parseNumber(text);
   if (value === undefined) return undefined;
   const second = parseNumber(again);
-  const whole = { value, unit, site };
+  const whole = { value, unit, ...(site === undefined ? {} : { site }) };
   // A second reading that is still being typed must not take the first one back.
-  return (second === undefined ? undefined : readAnswer(id, { ...whole, again: second })) ?? readAnswer(id, whole);
+  const answer =
+    (second === undefined ? undefined : readAnswer('temperature', { ...whole, again: second })) ?? readAnswer('temperature', whole);
+  return answer as TemperatureReading | undefined;
+}
+
+/** The other unit, where what was typed is no temperature in the chosen one but is one there. */
+function otherUnit(typed: Typed): TemperatureUnit | undefined {
+  const other = TEMPERATURE_UNITS.find((u) => u !== typed.unit);
+  return other && !read(typed) && read({ ...typed, unit: other }) ? other : undefined;
 }
 
 const inUnit = (celsius: number, unit: TemperatureUnit): number => (unit === 'Cel' ? celsius : (celsius * 9) / 5 + 32);
 
-function Measured({ question, answer, onAnswer, units, complain, onTurn }: Props) {
-  const measured =
-    answer !== undefined && 'value' in (answer as object) ? (answer as Extract<TemperatureAnswer, { value: number }>) : undefined;
+function Measured({ answer, onAnswer, units, complain, onTurn }: Props) {
+  const measured = answer !== undefined && 'value' in (answer as object) ? (answer as TemperatureReading) : undefined;
   const [typed, setTyped] = useState<Typed>({
     text: measured ? formatNumber(measured.value, 2) : '',
     again: measured?.again === undefined ? '' : formatNumber(measured.again, 2),
     unit: measured?.unit ?? units.temperature,
-    site: measured?.site ?? 'mouth',
+    site: measured?.site,
   });
   const type = (part: Partial<Typed>) => {
     const next = { ...typed, ...part };
     setTyped(next);
-    onAnswer(read(next, question.id));
+    onAnswer(next.site === undefined ? undefined : read(next));
   };
+  const field = useRef<HTMLDivElement>(null);
   const { unit } = typed;
-  const low = measured !== undefined && (needsSecondReading(measured) || measured.again !== undefined);
+  const reading = read(typed);
+  const low = reading !== undefined && (needsSecondReading(reading) || reading.again !== undefined);
+  const other = otherUnit(typed);
   const [from, to] = TEMPERATURE_RANGE_C;
   const range = t('check:temperature.range', { low: formatReading(inUnit(from, unit), unit), high: formatReading(inUnit(to, unit), unit) });
-  const wrong = measured === undefined && (complain || typed.text.length > 3);
+  const wrong = reading === undefined && (complain || typed.text.length > 3);
+  const error = wrong ? (typed.text === '' ? t('check:temperature.type') : range) : undefined;
+  const turnUnit = (next: TemperatureUnit) => {
+    type({ unit: next });
+    // The button that was pressed is gone; go on from the number.
+    field.current?.querySelector('input')?.focus();
+  };
   return (
     <>
-      <NumberField
-        label={t('check:temperature.field')}
-        value={typed.text}
-        unit={unitSign(unit)}
-        error={wrong ? (typed.text === '' ? t('check:temperature.type') : range) : undefined}
-        onChange={(text) => type({ text })}
+      <div ref={field}>
+        <NumberField
+          label={t('check:temperature.field')}
+          value={typed.text}
+          unit={unitSign(unit)}
+          error={other ? t('check:temperature.otherUnit', { unit: unitSign(other) }) : error}
+          onChange={(text) => type({ text })}
+        />
+        {other && (
+          <button type="button" class="button button-second" onClick={() => turnUnit(other)}>
+            {t('check:temperature.otherUnitYes', { unit: unitSign(other) })}
+          </button>
+        )}
+      </div>
+      <h2>{t('check:temperature.where')}</h2>
+      {complain && reading !== undefined && typed.site === undefined && (
+        <p class="error" role="alert">
+          {t('check:temperature.sayWhere')}
+        </p>
+      )}
+      <Choices
+        legend={t('check:temperature.where')}
+        choices={TEMPERATURE_SITES.map((s) => ({ value: s, label: t(`check:temperature.site.${s}`) }))}
+        chosen={typed.site === undefined ? [] : [typed.site]}
+        onChange={([site]) => type({ site })}
       />
       {low && (
         <NumberField
@@ -107,7 +145,7 @@ function Measured({ question, answer, onAnswer, units, complain, onTurn }: Props
           hint={t('check:temperature.whyAgain')}
           value={typed.again}
           unit={unitSign(unit)}
-          error={complain && needsSecondReading(measured) ? t('check:temperature.typeAgain') : undefined}
+          error={complain && needsSecondReading(reading) ? t('check:temperature.typeAgain') : undefined}
           onChange={(again) => type({ again })}
         />
       )}
@@ -119,13 +157,6 @@ function Measured({ question, answer, onAnswer, units, complain, onTurn }: Props
           onChange={([u]) => type({ unit: u as TemperatureUnit })}
         />
       </div>
-      <h2>{t('check:temperature.where')}</h2>
-      <Choices
-        legend={t('check:temperature.where')}
-        choices={TEMPERATURE_SITES.map((s) => ({ value: s, label: t(`check:temperature.site.${s}`) }))}
-        chosen={[typed.site]}
-        onChange={([site]) => type({ site: site as string })}
-      />
       <button type="button" class="button button-quiet" onClick={onTurn}>
         {t('check:temperature.haveNone')}
       </button>

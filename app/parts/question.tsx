@@ -1,9 +1,10 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { Answers } from '../care/check/answers.ts';
 import { needsSecondReading } from '../care/check/applies.ts';
 import type { Question } from '../care/check/questions.ts';
 import { hasWords, t } from '../words/i18n.ts';
 import { Choices } from './choice.tsx';
-import { choicesOf } from './choices-of.ts';
+import { askText, choicesOf } from './choices-of.ts';
 import { WordsField } from './number-field.tsx';
 import { Glucose } from './question-glucose.tsx';
 import type { QuestionProps } from './question-props.ts';
@@ -12,20 +13,20 @@ import { Warmth } from './question-warmth.tsx';
 
 /** The part of a screen that takes the answer to one question. */
 export function QuestionFields(props: QuestionProps) {
-  const { question, answer, onAnswer, complain } = props;
+  const { question, answer, onAnswer, complain, dry } = props;
+  const forDry = `check:${question.id}.lookDry`;
+  const look = dry && hasWords(forDry) ? forDry : `check:${question.id}.look`;
   const open = complain && answer === undefined;
   return (
     <>
-      {hasWords(`check:${question.id}.look`) && <p class="lead">{t(`check:${question.id}.look`)}</p>}
+      {hasWords(look) && <p class="lead">{t(look)}</p>}
       {open && question.kind !== 'temperature' && (
-        <p class="error" role="alert">
-          {t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne')}
-        </p>
+        <Complaint text={t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne')} />
       )}
       {question.kind === 'oneOf' && (
         <Choices
-          legend={t(`check:${question.id}.ask`)}
-          choices={choicesOf(question)}
+          legend={askText(question.id, dry)}
+          choices={choicesOf(question, dry)}
           chosen={typeof answer === 'string' ? [answer] : []}
           onChange={([code]) => onAnswer(code)}
         />
@@ -45,18 +46,30 @@ export function QuestionFields(props: QuestionProps) {
   );
 }
 
-function ManyOf({ question, answer, onAnswer }: QuestionProps) {
+/** What to do before going on, brought into view: with large text it may lie under the button. */
+function Complaint({ text }: { text: string }) {
+  const line = useRef<HTMLParagraphElement>(null);
+  useEffect(() => line.current?.scrollIntoView?.({ block: 'center' }), []);
+  return (
+    <p class="error" role="alert" ref={line}>
+      {text}
+    </p>
+  );
+}
+
+function ManyOf({ question, answer, onAnswer, dry }: QuestionProps) {
   const chosen = Array.isArray(answer) ? (answer as string[]) : [];
+  const nothing = dry && question.id === 'woundBed' ? 'red' : 'none';
   return (
     <Choices
-      legend={t(`check:${question.id}.ask`)}
-      choices={choicesOf(question)}
+      legend={askText(question.id, dry)}
+      choices={choicesOf(question, dry)}
       chosen={chosen}
       many
       onChange={(next) => {
         const added = next.find((code) => !chosen.includes(code));
-        // "None of these" and any of these cannot both be true; the last tap counts.
-        const list = added === 'none' ? ['none'] : next.filter((code) => code !== 'none');
+        // "None of these" (on a dry wound "nothing new") and any of these cannot both be true; the last tap counts.
+        const list = added === nothing ? [nothing] : next.filter((code) => code !== nothing);
         onAnswer(list.length > 0 ? list : undefined);
       }}
     />

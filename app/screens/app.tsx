@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Notebook } from '../store/notebook.ts';
-import { loadAreas, words } from '../words/i18n.ts';
+import { loadAreas, t, words } from '../words/i18n.ts';
 import { NotebookContext, useNotebook } from './context.ts';
 import { FatalScreen } from './fatal.tsx';
 import type { Place } from './places.tsx';
@@ -68,6 +68,7 @@ function Router() {
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
   return (
     <div class="place" key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
+      {state.book?.plan.sample && <p class="sample">{t('common:sample')}</p>}
       {shown.draw(shown.name === name ? route : [])}
     </div>
   );

@@ -92,7 +92,7 @@ export const PLACES: Record<string, Place> = {
     const { SettingsScreen } = await import('./settings/settings.tsx');
     return () => <SettingsScreen />;
   }),
-  people: place(['settings'], async () => {
+  people: place(['settings', 'alert'], async () => {
     const { PeopleScreen } = await import('./settings/settings.tsx');
     return () => <PeopleScreen />;
   }),
@@ -111,6 +111,10 @@ export const PLACES: Record<string, Place> = {
   open: place(['welcome'], async () => {
     const { OpenPlanScreen } = await import('./welcome/welcome.tsx');
     return () => <OpenPlanScreen />;
+  }),
+  scan: place(['welcome'], async () => {
+    const { ScanScreen } = await import('./scan/scan.tsx');
+    return () => <ScanScreen />;
   }),
   confirm: place(['welcome', 'plan', 'check'], async () => {
     const { ConfirmScreen } = await import('./welcome/confirm.tsx');

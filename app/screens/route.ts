@@ -18,6 +18,14 @@ export const parseRoute = (hash: string): Route =>
         })
     : [];
 
+let steps = 0;
+
+/** Back to where the person came from; to a fixed place where they came from nowhere. */
+export function goBack(...otherwise: string[]): void {
+  if (steps > 0) history.back();
+  else go(...otherwise);
+}
+
 /** Goes to a place in the app, as a step that "back" undoes. */
 export function go(...parts: string[]): void {
   location.hash = `/${parts.map(encodeURIComponent).join('/')}`;
@@ -32,7 +40,10 @@ export function replace(...parts: string[]): void {
 export function useRoute(): Route {
   const [hash, setHash] = useState(location.hash);
   useEffect(() => {
-    const moved = () => setHash(location.hash);
+    const moved = () => {
+      steps += 1;
+      setHash(location.hash);
+    };
     window.addEventListener('hashchange', moved);
     return () => window.removeEventListener('hashchange', moved);
   }, []);

@@ -6,12 +6,17 @@ import { directionOf, languageFor, loadAreas, words } from '../words/i18n.ts';
 /** Words of the first screen. */
 const FIRST_AREAS = ['common', 'today'] as const;
 
+/** A preview on the clinic's desk: this app in a frame, on stores of its own. */
+const isPreview = (): boolean => location.search === '?preview' && window.parent !== window;
+
 /** Opens what the device keeps and the words for it, and takes in a plan that came with the address. */
 export async function startApp(): Promise<Notebook> {
   const wishes = [...(navigator.languages ?? [])];
   await words.changeLanguage(languageFor(wishes));
   const areas = loadAreas(FIRST_AREAS);
-  const notebook = await Notebook.open(openShelf(), realDevice, tabBell()).catch(async (error: unknown) => {
+  const preview = isPreview() ? await import('./preview.ts') : undefined;
+  const [shelf, bell] = preview ? [await preview.emptyShelf(), preview.NO_BELL] : [openShelf(), tabBell()];
+  const notebook = await Notebook.open(shelf, realDevice, bell).catch(async (error: unknown) => {
     await loadAreas(['common', 'welcome']);
     throw error;
   });
@@ -24,6 +29,7 @@ export async function startApp(): Promise<Notebook> {
   dress(notebook);
   notebook.subscribe(() => dress(notebook));
   words.on('languageChanged', () => dress(notebook));
+  preview?.listenForPlans(notebook);
   await takeFromAddress(notebook);
   window.addEventListener('hashchange', () => void takeFromAddress(notebook));
   return notebook;

@@ -10,7 +10,8 @@ const LOOK_EVERY_MS = 6 * 3_600_000;
  * until no check or change is under way, and then asks.
  */
 export function keepUpToDate(notebook: Notebook): void {
-  if (!('serviceWorker' in navigator) || import.meta.env.DEV) return;
+  // The desk's preview, in a frame, leaves the browser as it found it.
+  if (!('serviceWorker' in navigator) || import.meta.env.DEV || window.parent !== window) return;
   const worker = new Workbox('./sw.js');
   let waiting = false;
   const answered = () => {

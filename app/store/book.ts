@@ -7,9 +7,10 @@ const clock = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/));
 /** Settings of this phone, shared by all books on it. */
 const settingsSchema = z.object({
   language: z.catch(z.optional(z.string().check(z.maxLength(20))), undefined),
-  temperatureUnit: z.catch(z.enum(['Cel', '[degF]']), 'Cel'),
-  glucoseUnit: z.catch(z.enum(['mg/dL', 'mmol/L']), 'mg/dL'),
-  lengthUnit: z.catch(z.enum(['cm', 'in']), 'cm'),
+  /** Units that nobody has chosen are those of the region; see `unitsOf`. */
+  temperatureUnit: z.catch(z.optional(z.enum(['Cel', '[degF]'])), undefined),
+  glucoseUnit: z.catch(z.optional(z.enum(['mg/dL', 'mmol/L'])), undefined),
+  lengthUnit: z.catch(z.optional(z.enum(['cm', 'in'])), undefined),
   scheme: z.catch(z.enum(['auto', 'light', 'dark']), 'auto'),
   textSize: z.catch(z.enum(['normal', 'large', 'largest']), 'normal'),
   who: z.catch(z.enum(WHO), 'patient'),
@@ -45,6 +46,8 @@ export interface Book {
   /** Plans that were in force earlier, oldest first; the log refers to them. */
   earlierPlans: Plan[];
   acceptedAt: string;
+  /** The gravest alert of this book that nobody has answered, for when another book is open. */
+  openAlert?: 'callToday' | 'callNow' | 'emergency' | undefined;
   /** Months (`YYYY-MM`) to load besides the last two: open alerts, first measurements. A superset does no harm. */
   keepMonths: string[];
 }
@@ -54,6 +57,7 @@ const headSchema = z.object({
   plan: z.unknown(),
   earlierPlans: z.catch(z.array(z.unknown()), []),
   acceptedAt: z.string(),
+  openAlert: z.catch(z.optional(z.enum(['callToday', 'callNow', 'emergency'])), undefined),
   keepMonths: z.catch(z.array(z.string().check(z.regex(/^\d{4}-\d{2}$/))), []),
 });
 

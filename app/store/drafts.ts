@@ -30,6 +30,8 @@ const changeDraft = z.object({
   answers: z.record(z.string(), z.unknown()),
   /** Set once the look is over, or when the wound had to be covered early. */
   path: z.catch(z.optional(z.enum(['recipe', 'keepDry', 'coverAndCall'])), undefined),
+  /** The question whose answer broke off the look. */
+  asked: z.catch(z.optional(z.int()), undefined),
   interrupted: z.catch(z.optional(z.boolean()), undefined),
   alert: z.catch(z.optional(z.string()), undefined),
   gathered: z.catch(z.array(z.string()), []),

@@ -1,4 +1,4 @@
-import { get } from 'idb-keyval';
+import { delMany, get } from 'idb-keyval';
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
 import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
@@ -205,6 +205,27 @@ export class Notebook {
       );
     }
     await appendRecords(this.shelf, book.id, checked.records);
+    await this.reload();
+    await this.noteOpenAlert();
+    this.bell.ring();
+  }
+
+  /** Keeps the gravest open alert with the book, so that it is seen from the other books too. */
+  private async noteOpenAlert(): Promise<void> {
+    const { book } = this.state;
+    const openAlert = this.openAlerts()[0]?.told;
+    if (!book || book.openAlert === openAlert) return;
+    await changeValue(this.shelf, bookKey(book.id), (old) => changedBook(old, { openAlert }));
+    await this.reload();
+  }
+
+  /** Takes the sample's book off the phone, with all that was written in it. Other books cannot be removed this way. */
+  async removeSample(id: string): Promise<void> {
+    if (!this.state.books.some((b) => b.id === id && b.plan.sample)) return;
+    const pages = (await monthsOf(this.shelf, id)).map((m) => pageKey(id, m));
+    await delMany(pages, this.shelf.log);
+    await delMany([draftKey(id, 'check'), draftKey(id, 'change'), bookKey(id)], this.shelf.book);
+    this.openId = undefined;
     await this.reload();
     this.bell.ring();
   }

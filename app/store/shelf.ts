@@ -14,10 +14,11 @@ export interface Shelf {
   book: UseStore;
 }
 
-export const openShelf = (): Shelf => ({
-  log: createStore('tendbook-log', 'log'),
-  photos: createStore('tendbook-photos', 'photos'),
-  book: createStore('tendbook-book', 'book'),
+/** @param prefix of the databases' names: the desk's preview has databases of its own. */
+export const openShelf = (prefix = 'tendbook'): Shelf => ({
+  log: createStore(`${prefix}-log`, 'log'),
+  photos: createStore(`${prefix}-photos`, 'photos'),
+  book: createStore(`${prefix}-book`, 'book'),
 });
 
 /** Version of the layout of the stores. Raise it together with a step in `migrate.ts`. */

@@ -20,6 +20,8 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'clinic',
+  'paper',
 ] as const;
 export type Area = (typeof AREAS)[number];
 

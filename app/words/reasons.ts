@@ -1,6 +1,6 @@
 import type { LoggedRule } from '../care/log/records.ts';
 import { formatList, formatNumber } from './format.ts';
-import { hasWords, t } from './i18n.ts';
+import { hasWords, t, words } from './i18n.ts';
 
 /** A rule in plain words, as a reason. */
 export function reasonText(rule: LoggedRule): string {
@@ -19,7 +19,7 @@ function paramsOf(rule: LoggedRule): Record<string, string> {
       params[key] = formatList(
         String(value)
           .split(',')
-          .map((id) => t(`check:${id}.short`)),
+          .map((id) => lowerFirst(t(`check:${id}.short`))),
       );
     else params[key] = typeof value === 'number' ? formatNumber(value) : value;
   }
@@ -28,6 +28,9 @@ function paramsOf(rule: LoggedRule): Record<string, string> {
   if (rule.rule === 'sepsis-sign') params.signs = formatList(signsOf(rule));
   return params;
 }
+
+/** A name as it stands within a sentence. */
+const lowerFirst = (name: string): string => name.slice(0, 1).toLocaleLowerCase(words.language) + name.slice(1);
 
 /** The findings a rule rests on, in short words. */
 export function signsOf(rule: LoggedRule): string[] {

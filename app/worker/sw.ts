@@ -7,7 +7,8 @@ declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: { url: string; r
 // Everything the app needs is fetched when it is installed; nothing is asked of the network later.
 precacheAndRoute(self.__WB_MANIFEST, { ignoreURLParametersMatching: [/.*/] });
 cleanupOutdatedCaches();
-registerRoute(new NavigationRoute(createHandlerBoundToURL('index.html'), { denylist: [/\.[a-z0-9]+$/i] }));
+// The clinic's desk is a page of its own and comes from the network.
+registerRoute(new NavigationRoute(createHandlerBoundToURL('index.html'), { denylist: [/\.[a-z0-9]+$/i, /\/clinic$/] }));
 
 // The page decides when the new version may take over.
 self.addEventListener('message', (event) => {

@@ -76,9 +76,12 @@ export const LOOK: readonly [question: string, code: string][] = [
   ['edge', 'usual'],
 ];
 
+/** Answers one question; a temperature is in °C and taken in the mouth. */
 export async function answer(page: Page, question: string, code: string): Promise<void> {
-  if (question === 'temperature') await page.locator('.number input').first().fill(code);
-  else await choose(page, code);
+  if (question !== 'temperature') return choose(page, code);
+  await choose(page, 'Cel');
+  await page.locator('.number input').first().fill(code);
+  await choose(page, 'mouth');
 }
 
 /** Answers the daily check from its first page. Stops where the app stops it. */

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { DIST, serveFolder } from '../tools/static-server.ts';
-import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn } from './app.ts';
+import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn } from './app.ts';
 import { say } from './say.ts';
 
 /** Waits until the service worker has taken everything in and rules the page. */
@@ -92,7 +92,7 @@ test.describe('new versions', () => {
     await expect(page.locator('#update')).toHaveCount(0);
 
     // The check ends; now it asks.
-    await page.locator('.number input').first().fill('36.8');
+    await answer(page, 'temperature', '36.8');
     await turn(page);
     for (const code of ['usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always']) {
       await choose(page, code);

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { DIST } from '../tools/static-server.ts';
-import { expect, openDemo, TUESDAY_MORNING, test } from './app.ts';
+import { expect, openDemo, test } from './app.ts';
 
 /** Budgets for the patient's first screen, gzip -9, one language. */
 const SCRIPT_MOST = 60_000;

@@ -16,10 +16,11 @@ interface Options {
   complain?: boolean;
   units?: { temperature: TemperatureUnit; glucose: GlucoseUnit };
   warmthSites?: string[];
+  dry?: boolean;
 }
 
 /** A question on a screen that keeps its answer as the check does. `given()` is the answer as it now stands. */
-export function ask(id: QuestionId, { answer, complain = false, units, warmthSites }: Options = {}) {
+export function ask(id: QuestionId, { answer, complain = false, units, warmthSites, dry = false }: Options = {}) {
   const answers: unknown[] = [answer];
   function Screen() {
     const [now, setNow] = useState(answer);
@@ -29,6 +30,7 @@ export function ask(id: QuestionId, { answer, complain = false, units, warmthSit
         answer={now}
         units={units ?? { temperature: 'Cel', glucose: 'mg/dL' }}
         warmthSites={warmthSites}
+        dry={dry}
         complain={complain}
         onAnswer={(given) => {
           answers.push(given);

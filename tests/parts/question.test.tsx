@@ -110,6 +110,42 @@ describe('many of several', () => {
   });
 });
 
+describe('a wound that must stay dry', () => {
+  test('is not asked as if it had been rinsed, and is told not to wet it', () => {
+    ask('odour', { dry: true });
+    expect(screen.getByRole('group', { name: t('check:odour.askDry') })).toBeTruthy();
+    expect(screen.getByText(t('check:odour.lookDry'))).toBeTruthy();
+    expect(document.body.textContent).not.toMatch(/rinse|wash/i);
+    cleanup();
+    ask('odour');
+    expect(screen.getByRole('group', { name: t('check:odour.ask') })).toBeTruthy();
+    expect(screen.getByText(t('check:odour.look'))).toBeTruthy();
+  });
+
+  test('looks as before where nothing is new: that is stored as the mildest answer', async () => {
+    const { user, given } = ask('woundBed', { dry: true });
+    await user.click(screen.getByLabelText(t('check:woundBed.codeDry.red')));
+    expect(given()).toEqual(['red']);
+    // Only the mildest answer reads differently.
+    for (const code of ['yellow', 'newBlack', 'deeper', 'boneOrTendon']) expect(choice('woundBed', code)).toBeTruthy();
+    expect(screen.queryByLabelText(t('check:woundBed.code.red'))).toBeNull();
+  });
+
+  test('"nothing new" cannot stand beside something new; on any other wound red stands beside anything', async () => {
+    const { user, given } = ask('woundBed', { dry: true });
+    await user.click(screen.getByLabelText(t('check:woundBed.codeDry.red')));
+    await user.click(choice('woundBed', 'newBlack'));
+    expect(given()).toEqual(['newBlack']);
+    await user.click(screen.getByLabelText(t('check:woundBed.codeDry.red')));
+    expect(given()).toEqual(['red']);
+    cleanup();
+    const wet = ask('woundBed');
+    await wet.user.click(choice('woundBed', 'red'));
+    await wet.user.click(choice('woundBed', 'newBlack'));
+    expect(wet.given()).toEqual(['red', 'newBlack']);
+  });
+});
+
 describe('warmth', () => {
   test('measured pairs are added to what the hand feels, never in its stead', async () => {
     const { user, given } = ask('warmth', { warmthSites: ['heel', 'ball'] });

@@ -318,7 +318,7 @@ describe('settings', () => {
     };
     expect(readSettings(stored)).toMatchObject({
       language: 'es',
-      temperatureUnit: 'Cel',
+      temperatureUnit: undefined,
       glucoseUnit: 'mmol/L',
       who: 'patient',
       name: 'Ana',
@@ -329,9 +329,9 @@ describe('settings', () => {
 
   test.each([undefined, null, 5, 'x', [], [1]])('%j gives the defaults', (value) => {
     expect(readSettings(value)).toMatchObject({
-      temperatureUnit: 'Cel',
-      glucoseUnit: 'mg/dL',
-      lengthUnit: 'cm',
+      temperatureUnit: undefined,
+      glucoseUnit: undefined,
+      lengthUnit: undefined,
       scheme: 'auto',
       who: 'patient',
     });

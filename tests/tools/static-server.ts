@@ -12,6 +12,7 @@ const TYPES: Record<string, string> = {
   '.svg': 'image/svg+xml',
   '.png': 'image/png',
   '.json': 'application/json; charset=utf-8',
+  '.wasm': 'application/wasm',
   '.webmanifest': 'application/manifest+json; charset=utf-8',
 };
 
@@ -22,6 +23,8 @@ export function serveFolder(port: number, folder: string = DIST): Promise<Server
     let file = normalize(join(folder, path));
     if (!file.startsWith(folder)) return response.writeHead(403).end();
     if (existsSync(file) && statSync(file).isDirectory()) file = join(file, 'index.html');
+    // The desk's address without its ending, as static hosts serve it.
+    if (!existsSync(file) && existsSync(`${file}.html`)) file += '.html';
     if (!existsSync(file)) return response.writeHead(404, { 'content-type': 'text/plain' }).end('not found');
     response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'cache-control': 'no-cache' });
     createReadStream(file).pipe(response);

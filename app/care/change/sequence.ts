@@ -61,6 +61,20 @@ export interface GatherLine {
 export function gatherList(plan: Plan, wound: Wound, found: Band | undefined): GatherLine[] {
   const [low, high] = wound.expectedDrainage;
   const bands = BANDS.filter((b) => b === found || (bandRank(b) >= bandRank(low) && bandRank(b) <= bandRank(high)));
+  return linesFor(plan, wound, bands);
+}
+
+/**
+ * What to keep near as well: things that only the recipes of the other bands
+ * need, for a wound that turns out wetter or drier than expected.
+ */
+export function nearList(plan: Plan, wound: Wound, found: Band | undefined): GatherLine[] {
+  const laidOut = new Set(gatherList(plan, wound, found).map((line) => line.item));
+  return linesFor(plan, wound, BANDS).filter((line) => !laidOut.has(line.item));
+}
+
+/** What the recipes of some bands use: each thing once, with its largest amount, in the order of the plan. */
+function linesFor(plan: Plan, wound: Wound, bands: readonly Band[]): GatherLine[] {
   const amounts = new Map<string, number>();
   for (const band of bands) {
     for (const { item, amount } of recipeFor(wound, band)?.uses ?? []) amounts.set(item, Math.max(amount, amounts.get(item) ?? 0));
@@ -77,13 +91,14 @@ export type NormalLook = 'gel' | 'silver' | 'dryStays';
 /**
  * What to tell before the look, from the dressing that is coming off: gel is
  * easily taken for pus, silver stains grey [EV-EXU-10, EV-PRA-03, EV-PRA-04].
+ * Gel is to be rinsed off, so a wound that must stay dry never hears of it.
  */
 export function normalLooks(wound: Wound, found: Band | undefined): NormalLook[] {
   const recipe = likelyRecipe(wound, found)?.recipe;
   const dressings = [recipe?.primary, recipe?.secondary].filter((d): d is Dressing => d !== undefined);
   return [
     ...(wound.keepDry ? (['dryStays'] as const) : []),
-    ...(dressings.some((d) => familyOf(d.family).turnsToGel) ? (['gel'] as const) : []),
+    ...(!wound.keepDry && dressings.some((d) => familyOf(d.family).turnsToGel) ? (['gel'] as const) : []),
     ...(dressings.some((d) => d.silver) ? (['silver'] as const) : []),
   ];
 }

@@ -1,6 +1,6 @@
 import type { Plan, Side } from '../plan/plan.ts';
 import type { Answers } from './answers.ts';
-import { questionsFor } from './applies.ts';
+import { isOptional, questionsFor } from './applies.ts';
 import type { Question, QuestionId } from './questions.ts';
 
 /** One screen of a check: a question about the person, a foot or a wound. */
@@ -49,4 +49,17 @@ export function sortAnswers(
     else person[question.id] = answer;
   }
   return { person, feet: Object.fromEntries(feet), wounds: Object.fromEntries(wounds) } as ReturnType<typeof sortAnswers>;
+}
+
+/** Whether every question that the plan asks has an answer; a check that a grave answer cut short has not. */
+export function isWholeCheck(
+  plan: Plan,
+  parts: { person: Answers; feet: Partial<Record<Side, Answers>>; wounds: Record<string, Answers> },
+): boolean {
+  return checkItems(plan)
+    .filter((item) => !isOptional(item.question))
+    .every(({ question, side, wound }) => {
+      const part = wound !== undefined ? parts.wounds[wound] : side !== undefined ? parts.feet[side] : parts.person;
+      return part?.[question.id] !== undefined;
+    });
 }

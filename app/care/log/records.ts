@@ -104,7 +104,7 @@ const alert = z.strictObject({
   fired: z.array(firedRule).check(z.maxLength(60)),
 });
 
-export const OUTCOMES = ['reached', 'couldNotReach', 'wentToHospital'] as const;
+export const OUTCOMES = ['calledEmergency', 'reached', 'couldNotReach', 'wentToHospital'] as const;
 export type OutcomeCode = (typeof OUTCOMES)[number];
 const outcome = z.strictObject({
   ...base,

@@ -9,6 +9,7 @@ import { type DraftPlan, draftRecipe } from './draft.ts';
 import { changesAWeek, coverOf, type FindingContext, notesOf, type RecipeFacts, recipesOf, sizeOf } from './finding-facts.ts';
 import { HARMFUL_WORDS, harmfulIn } from './harmful-words.ts';
 import { leastPad, reaches } from './margins.ts';
+import { knownIsComplete } from './plan.ts';
 import { runsOutOn } from './runs-out.ts';
 
 export type { FindingContext } from './finding-facts.ts';
@@ -284,9 +285,11 @@ export const FINDING_RULES = [
         return [{ variant: 'rule', params: { field: `escalation.raise.${id}`, value: level, least: rule.level } }];
       }),
       // Knowing the graver colour without the milder one would give the worse answer the lower level.
-      ...draft.wounds
-        .filter((w) => w.known.includes('drainageColour:green') && !w.known.includes('drainageColour:cloudyThick'))
-        .map((w) => ({ wound: w.id, variant: 'known', params: { field: 'known', value: 'drainageColour:green' } })),
+      ...draft.wounds.flatMap((w) =>
+        w.known
+          .filter((f) => !knownIsComplete(f, w.known, w.expectedDrainage))
+          .map((value) => ({ wound: w.id, variant: 'known', params: { field: 'known', value } })),
+      ),
     ],
   },
 ] as const satisfies readonly FindingRule[];

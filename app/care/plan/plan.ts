@@ -28,6 +28,18 @@ const zone = z.string().check(z.refine(isTimeZone, { error: 'notAZone' }));
 const sizeMm = z.number().check(z.positive({ error: 'outOfRange' }), z.maximum(600, { error: 'outOfRange' }));
 const finding = z.string().check(z.refine(isFinding, { error: 'notAFinding' }));
 
+/** A finding that can count as a sign: not a question's mildest answer, and none that is a number. */
+const extraSign = finding.check(
+  z.refine(
+    (f) => {
+      if (!isFinding(f)) return true;
+      const [id, code] = f.split(':') as [string, string];
+      return id !== 'temperature' && question(id).codes.indexOf(code) > 0;
+    },
+    { error: 'notAFinding' },
+  ),
+);
+
 const unique = <T>(key: (item: T) => string) => z.refine<T[]>((list) => new Set(list.map(key)).size === list.length, { error: 'twice' });
 
 const clinic = z.strictObject({
@@ -201,18 +213,27 @@ const wound = z
         }),
       { path: ['keepDry'], error: 'moistStepOnDryWound' },
     ),
-    z.refine((w) => w.known.every((f) => knownIsComplete(f, w.known)), { path: ['known'], error: 'milderNotKnown' }),
+    z.refine((w) => w.known.every((f) => knownIsComplete(f, w.known, w.expectedDrainage)), { path: ['known'], error: 'milderNotKnown' }),
   );
 export type Wound = z.infer<typeof wound>;
+
+/** Codes that may be quieted, mildest first, by question: to quiet one, the milder ones must be known as well. */
+const QUIETABLE_IN_ORDER: Readonly<Record<string, readonly string[]>> = {
+  dressing: ['markedThrough', 'leaking'],
+  drainageColour: ['red', 'cloudyThick', 'green'],
+  edge: ['whiteSoggy', 'newBlisterOrSore'],
+  offloading: ['hardly', 'brokenOrHurts'],
+};
 
 /**
  * A known finding must not leave a milder sign of the same question loud: that
  * would give the worse answer the lower level (property 1 of the specification).
  */
-function knownIsComplete(known: string, all: readonly string[]): boolean {
+export function knownIsComplete(known: string, all: readonly string[], expected: readonly [Band, Band]): boolean {
   const [id, code] = known.split(':') as [string, string];
-  if (id !== 'drainageColour' || code !== 'green') return true;
-  return all.includes('drainageColour:cloudyThick');
+  // An amount counts only above the range that the plan expects.
+  const order = id === 'drainageAmount' ? BANDS.slice(bandRank(expected[1]) + 1) : (QUIETABLE_IN_ORDER[id] ?? []);
+  return order.slice(0, Math.max(0, order.indexOf(code as Band))).every((milder) => all.includes(`${id}:${milder}`));
 }
 
 const supply = z.strictObject({
@@ -248,7 +269,7 @@ const escalation = z.strictObject({
       growthShare: threshold('growthShare'),
     }),
   ),
-  alsoSigns: z.optional(z.array(finding).check(z.maxLength(12))),
+  alsoSigns: z.optional(z.array(extraSign).check(z.maxLength(12))),
 });
 
 export const planSchema = z
@@ -287,6 +308,8 @@ export const planSchema = z
     reviewBy: z.optional(day),
     nextVisit: z.optional(z.strictObject({ day, time })),
     greeting: z.optional(text(400)),
+    /** A sample to try the app with: its clinic and phone numbers do not exist. */
+    sample: z.optional(z.boolean()),
   })
   .check(
     z.refine((p) => p.wounds.every((w) => usesOf(w).every((u) => p.supplies.some((s) => s.id === u.item))), {

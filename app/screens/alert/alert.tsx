@@ -1,7 +1,6 @@
 import { useState } from 'preact/hooks';
 import { judgeStanding } from '../../care/escalation/judge.ts';
-import { graver, type Level, type Outcome } from '../../care/escalation/levels.ts';
-import { whoToCall } from '../../care/escalation/who-to-call.ts';
+import { graver, type Outcome } from '../../care/escalation/levels.ts';
 import { answersForWound } from '../../care/log/history.ts';
 import { type AlertRecord, type ChangeRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
 import { type AlertState, alertStates, standing } from '../../care/log/timeline.ts';
@@ -16,14 +15,14 @@ import { woundName } from '../../words/names.ts';
 import { CallAction } from '../call-action.tsx';
 import { useBook, useNow } from '../context.ts';
 import { woundsDue } from '../due.ts';
-import { emergencyNumber } from '../region.ts';
 import { go } from '../route.ts';
 import { settingOf } from '../sitting.ts';
+import { type Told, toldNow } from '../told.ts';
 
 /** An alert: what to do, why, whom to call, what to say, what came of it. */
 export function AlertScreen({ id }: { id: string }) {
-  const { notebook, state, book } = useBook();
-  const now = useNow(notebook);
+  const { notebook, state } = useBook();
+  useNow(notebook);
   const found = alertStates(state.entries).find((s) => s.alert.id === id);
   const [telling, setTelling] = useState<OutcomeCode | undefined>();
   if (!found) {
@@ -37,14 +36,12 @@ export function AlertScreen({ id }: { id: string }) {
   if (telling) return <Tell alert={alert} what={telling} onBack={() => setTelling(undefined)} />;
   // Left unanswered too long, an alert gets graver.
   const waited = closed ? undefined : judgeStanding(settingOf(notebook)).fired.find((r) => r.rule === 'unresolved');
-  const level: Level = waited ? graver(alert.told, waited.level) : alert.told;
-  const { told, call } = whoToCall(book.plan.clinic, emergencyNumber(state), level, now);
-  const failedCall = !closed && outcomes.some((o) => o.what === 'couldNotReach');
-  const department = failedCall && alert.told !== 'callToday';
+  const level = waited ? (graver(alert.told, waited.level) as AlertRecord['told']) : alert.told;
+  const { title, level: told, call, department } = toldNow(notebook, alert, level);
   const due = woundsDue(notebook)[0];
   return (
     <Page
-      title={headline(closed, department, told)}
+      title={closed ? t('alert:closedTitle') : title}
       over={<LevelMark level={closed ? 'carryOn' : told} />}
       class={closed ? 'alert' : `alert alert-${told}`}
       back={() => go('today')}
@@ -54,7 +51,7 @@ export function AlertScreen({ id }: { id: string }) {
             {t('common:toToday')}
           </button>
         ) : (
-          <CallAction call={call} level={told} />
+          call.to !== 'department' && <CallAction call={call} level={told} />
         )
       }
     >
@@ -62,7 +59,7 @@ export function AlertScreen({ id }: { id: string }) {
       <h2>{t('alert:why')}</h2>
       <Reasons fired={waited ? [waited, ...alert.fired] : alert.fired} />
       {!closed && <SayOnThePhone alert={alert} />}
-      {!closed && <WhatHappened onTell={setTelling} />}
+      {!closed && <WhatHappened emergency={alert.told === 'emergency'} onTell={setTelling} />}
       <SoFar outcomes={outcomes} />
       {told === 'callToday' && due && !state.changeDraft && (
         <button type="button" class="button button-quiet" onClick={() => go('change', due.id)}>
@@ -79,28 +76,27 @@ export function AlertScreen({ id }: { id: string }) {
   );
 }
 
-function headline(closed: boolean, department: boolean, told: Outcome): string {
-  if (closed) return t('alert:closedTitle');
-  return department ? t('alert:departmentTitle') : t(`alert:title.${told}`);
-}
-
-function WhatToDo({ closed, department, told }: { closed: boolean; department: boolean; told: Outcome }) {
+function WhatToDo({ closed, department, told }: { closed: boolean; department: Told['department']; told: Outcome }) {
   if (closed) return <p class="lead">{t('alert:closedText')}</p>;
+  if (department) return <p class="department">{t(department === 'noAnswer' ? 'alert:noAnswer' : 'alert:department')}</p>;
   return (
     <>
-      {department ? <p class="department">{t('alert:noAnswer')}</p> : <p class="lead">{t(`alert:lead.${told}`)}</p>}
+      <p class="lead">{t(`alert:lead.${told}`)}</p>
       {told === 'emergency' && <p>{t('alert:orLocal')}</p>}
     </>
   );
 }
 
-function WhatHappened({ onTell }: { onTell: (what: OutcomeCode) => void }) {
+/** In an emergency the first thing that may have happened is that the number was called. */
+const outcomesFor = (emergency: boolean): readonly OutcomeCode[] => OUTCOMES.filter((what) => emergency || what !== 'calledEmergency');
+
+function WhatHappened({ emergency, onTell }: { emergency: boolean; onTell: (what: OutcomeCode) => void }) {
   return (
     <section>
       <h2>{t('alert:whatHappened')}</h2>
       <p>{t('alert:whatHappenedWhy')}</p>
       <div class="stack">
-        {OUTCOMES.map((what) => (
+        {outcomesFor(emergency).map((what) => (
           <button key={what} type="button" class="button button-second" onClick={() => onTell(what)}>
             {t(`alert:outcome.${what}`)}
           </button>

@@ -26,7 +26,7 @@ export function CalendarScreen() {
     >
       <Month days={days} />
       <ul class="legend">
-        {(['due', 'done', 'early', 'late', 'missed', 'visit'] as const).map((kind) => (
+        {(['due', 'done', 'early', 'late', 'missed', 'visit', 'review'] as const).map((kind) => (
           <li key={kind}>
             <Sign kind={kind} /> {t(`calendar:kind.${kind}`)}
           </li>
@@ -59,13 +59,27 @@ function Sign({ kind }: { kind: CalendarMark['kind'] }) {
     ),
     missed: <path d="M4 4l8 8M12 4l-8 8" />,
     visit: <path d="M8 2l6 6-6 6-6-6z" />,
-    review: <path d="M8 2l6 6-6 6-6-6z" />,
+    review: <rect x="3" y="3" width="10" height="10" />,
   };
   return (
     <svg class="sign" viewBox="0 0 16 16" aria-hidden="true">
       {paths[kind]}
     </svg>
   );
+}
+
+/** Each kind of mark of a day once, with how many there are. */
+function kindsOf({ marks }: CalendarDay): { kind: CalendarMark['kind']; count: number }[] {
+  return [...new Set(marks.map((m) => m.kind))].map((kind) => ({ kind, count: marks.filter((m) => m.kind === kind).length }));
+}
+
+/** A day as it is read aloud: the date, then its marks if it has any. */
+function dayWords(day: CalendarDay): string {
+  const said = kindsOf(day).map(({ kind, count }) => {
+    const name = t(`calendar:kind.${kind}`);
+    return count === 1 ? name : t('common:amount', { amount: formatNumber(count, 0), name });
+  });
+  return said.length === 0 ? formatDay(day.day) : `${formatDay(day.day)}: ${said.join(', ')}`;
 }
 
 /** The weeks as a grid, Monday first; each day says in words what its signs mean. */
@@ -97,13 +111,11 @@ function Month({ days }: { days: readonly CalendarDay[] }) {
                   <>
                     <span aria-hidden="true">{formatNumber(Number(d.day.slice(8)), 0)}</span>
                     <span class="signs">
-                      {[...new Set(d.marks.map((m) => m.kind))].map((kind) => (
+                      {kindsOf(d).map(({ kind }) => (
                         <Sign key={kind} kind={kind} />
                       ))}
                     </span>
-                    <span class="unseen">
-                      {formatDay(d.day)}: {d.marks.map((m) => t(`calendar:kind.${m.kind}`)).join(', ')}
-                    </span>
+                    <span class="unseen">{dayWords(d)}</span>
                   </>
                 )}
               </td>

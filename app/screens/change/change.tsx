@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
 import { stepsAfterLook, stepsToLook } from '../../care/change/sequence.ts';
+import { isWholeCheck } from '../../care/check/items.ts';
 import type { CheckRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
-import type { Wound } from '../../care/plan/plan.ts';
+import type { Plan, Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
 import { t } from '../../words/i18n.ts';
@@ -21,17 +22,17 @@ export function ChangeScreen({ woundId }: { woundId: string | undefined }) {
 
   if (!wound) return <ChooseWound wounds={wounds} due={woundsDue(notebook)} />;
   if (draft) return <ChangeRun key={draft.id} wound={wound} draft={draft} />;
-  const check = freshCheck(state.entries, notebook.today(), wound.id);
-  if (!check) return <CheckFirst />;
+  const check = freshCheck(book.plan, state.entries, notebook.today(), wound.id);
+  if (!check) return <CheckFirst again={standing(state.entries, 'check').some((e) => e.first.day === notebook.today())} />;
   return <StartChange wound={wound} check={check} />;
 }
 
 /** Today's check, unless a change of this wound has used it: each change has a check of its own. */
-function freshCheck(entries: Parameters<typeof standing>[0], today: string, wound: string): CheckRecord | undefined {
+function freshCheck(plan: Plan, entries: Parameters<typeof standing>[0], today: string, wound: string): CheckRecord | undefined {
   const used = standing(entries, 'change')
     .filter((e) => e.now.wound === wound)
     .map((e) => e.now.check);
-  const checks = standing(entries, 'check').filter((e) => e.first.day === today && !used.includes(e.first.id));
+  const checks = standing(entries, 'check').filter((e) => e.first.day === today && !used.includes(e.first.id) && isWholeCheck(plan, e.now));
   const latest = checks.at(-1);
   return latest && { ...latest.now, id: latest.first.id };
 }
@@ -53,10 +54,10 @@ function ChooseWound({ wounds, due }: { wounds: readonly Wound[]; due: readonly 
   );
 }
 
-function CheckFirst() {
+function CheckFirst({ again }: { again: boolean }) {
   return (
     <Page
-      title={t('change:checkFirst')}
+      title={t(again ? 'change:newCheckFirst' : 'change:checkFirst')}
       back={() => go('today')}
       foot={
         <a class="button button-main" href="#/check">
@@ -85,6 +86,7 @@ function StartChange({ wound, check }: { wound: Wound; check: CheckRecord }) {
         look: 0,
         answers: {},
         path: undefined,
+        asked: undefined,
         interrupted: undefined,
         alert: undefined,
         gathered: [],

@@ -6,27 +6,33 @@ import { Reasons } from '../../parts/reasons.tsx';
 import { formatNearDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
+import { CallAction } from '../call-action.tsx';
 import { useBook } from '../context.ts';
 import { dueOf, woundsDue } from '../due.ts';
+import { GoneScreen } from '../gone.tsx';
 import { go } from '../route.ts';
+import { toldNow } from '../told.ts';
 
 /** After a change: what comes next. */
 export function ChangedScreen({ id }: { id: string }) {
   const { notebook, state } = useBook();
   const change = standing(state.entries, 'change').find((e) => e.first.id === id)?.now as ChangeRecord | undefined;
-  const wound = change && notebook.wound(change.wound);
+  if (!change) return <GoneScreen />;
+  const wound = notebook.wound(change.wound);
   const due = wound && dueOf(notebook, wound);
   const other = woundsDue(notebook).find((w) => w.id !== wound?.id);
   const open = notebook.openAlerts()[0];
-  const fired = change?.judgement?.fired ?? [];
+  const fired = change.judgement?.fired ?? [];
+  const covered = change.path === 'coverAndCall';
   return (
     <Page
-      title={t(open ? `alert:title.${open.told}` : 'change:doneTitle')}
-      over={open ? t('change:doneTitle') : undefined}
+      title={open ? toldNow(notebook, open).title : t('change:doneTitle')}
+      over={open ? t(covered ? 'change:coveredTitle' : 'change:doneTitle') : undefined}
       foot={
         <>
+          {open && covered && <CallAction call={toldNow(notebook, open).call} level={open.told} />}
           {open && (
-            <a class="button button-main" href={`#/alert/${open.id}`}>
+            <a class={`button ${covered ? 'button-second' : 'button-main'}`} href={`#/alert/${open.id}`}>
               {t('today:whomToCall')}
             </a>
           )}
@@ -42,17 +48,17 @@ export function ChangedScreen({ id }: { id: string }) {
       }
     >
       {!open && <Drawing name="done" />}
-      <p class="lead">{t(change?.path === 'coverAndCall' ? 'change:doneCovered' : 'change:doneText')}</p>
-      {due && <p>{t('change:nextDue', { day: formatNearDay(due.day, notebook.today()) })}</p>}
-      {fired.length > 0 ? (
+      <p class="lead">{t(covered ? 'change:doneCovered' : 'change:doneText')}</p>
+      {covered && <p>{t('change:askWhen')}</p>}
+      {due && !covered && <p>{t('change:nextDue', { day: formatNearDay(due.day, notebook.today()) })}</p>}
+      {fired.length > 0 && (
         <>
           <h2>{t('alert:why')}</h2>
           <Reasons fired={fired} />
         </>
-      ) : (
-        <p>{t('alert:lead.carryOn')}</p>
       )}
-      {change && standing(state.entries, 'stock').some((e) => e.now.change === id) && (
+      {fired.length === 0 && !open && <p>{t('alert:lead.carryOn')}</p>}
+      {standing(state.entries, 'stock').some((e) => e.now.change === id) && (
         <a class="button button-quiet" href={`#/used/${encodeURIComponent(id)}`}>
           {t('change:usedLink')}
         </a>

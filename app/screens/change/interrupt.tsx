@@ -1,4 +1,3 @@
-import { whoToCall } from '../../care/escalation/who-to-call.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
@@ -7,17 +6,17 @@ import { Reasons } from '../../parts/reasons.tsx';
 import { t } from '../../words/i18n.ts';
 import { CallAction } from '../call-action.tsx';
 import { useBook } from '../context.ts';
-import { emergencyNumber } from '../region.ts';
+import { toldNow } from '../told.ts';
 
 /**
  * A grave answer in the middle of a change: what to do at once. The wound is
  * not left open: cover it, then call. Heavy bleeding and emergencies call first.
  */
-export function Interrupt({ alertId, onCover }: { alertId: string | undefined; onCover: () => void }) {
-  const { notebook, state, book } = useBook();
+export function Interrupt({ alertId, onCover, onWrong }: { alertId: string | undefined; onCover: () => void; onWrong: () => void }) {
+  const { notebook, state } = useBook();
   const alert = standing(state.entries, 'alert').find((e) => e.first.id === alertId)?.now as AlertRecord | undefined;
   if (!alert) return null;
-  const { call } = whoToCall(book.plan.clinic, emergencyNumber(state), alert.told, notebook.device.now());
+  const { title, call } = toldNow(notebook, alert);
   const callFirst = alert.told === 'emergency' || alert.fired.some((r) => r.rule.startsWith('bleeding'));
   const cover = (
     <button type="button" class={`button ${callFirst ? 'button-second' : 'button-main'}`} onClick={onCover}>
@@ -26,7 +25,7 @@ export function Interrupt({ alertId, onCover }: { alertId: string | undefined; o
   );
   return (
     <Page
-      title={t(`alert:title.${alert.told}`)}
+      title={title}
       over={<LevelMark level={alert.told} />}
       class={`alert alert-${alert.told}`}
       foot={
@@ -46,6 +45,9 @@ export function Interrupt({ alertId, onCover }: { alertId: string | undefined; o
       <p class="lead">{t(callFirst ? 'change:callThenCover' : 'change:coverThenCall')}</p>
       <h2>{t('alert:why')}</h2>
       <Reasons fired={alert.fired} />
+      <button type="button" class="button button-quiet" onClick={onWrong}>
+        {t('change:wrongAnswer')}
+      </button>
       <p class="caution">{t('common:caution')}</p>
     </Page>
   );

@@ -3,6 +3,7 @@ import { normalLooks } from '../../care/change/sequence.ts';
 import { lookQuestions } from '../../care/check/items.ts';
 import { lastFound } from '../../care/log/history.ts';
 import type { Wound } from '../../care/plan/plan.ts';
+import { askText } from '../../parts/choices-of.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
@@ -10,6 +11,7 @@ import type { ChangeDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
+import { unitsOf } from '../units.ts';
 
 interface Props {
   wound: Wound;
@@ -74,7 +76,7 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
   };
   return (
     <Page
-      title={t(`check:${question.id}.ask`)}
+      title={askText(question.id, wound.keepDry)}
       focusKey={question.id}
       over={
         <>
@@ -101,7 +103,8 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
         key={question.id}
         question={question}
         answer={answer}
-        units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
+        units={unitsOf(state)}
+        dry={wound.keepDry}
         complain={complain === question.id}
         onAnswer={(given) => onAnswer(question.id, given)}
       />

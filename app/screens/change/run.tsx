@@ -11,6 +11,7 @@ import { standing } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import { usesOfChange } from '../../care/supplies/uses.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
+import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeLook } from '../sitting.ts';
@@ -61,7 +62,7 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
     try {
       if (grave) {
         const alert = await raise(judgement);
-        save({ look, interrupted: true, alert, states: seen });
+        save({ look, asked: draft.look, interrupted: true, alert, states: seen });
       } else if (finished) {
         const { path } = stepsAfterLook(wound, amount);
         const alert = await raise(judgement);
@@ -73,6 +74,16 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
       setFailed(true);
     }
     setBusy(false);
+  };
+
+  /** A slip of the finger: the alert is withdrawn, not erased, and the question is asked again. */
+  const takeBack = async () => {
+    try {
+      if (draft.alert) await notebook.append([{ ...notebook.stamp(), kind: 'void', target: draft.alert, why: t('change:wrongAnswer') }]);
+      save({ interrupted: undefined, alert: undefined, look: draft.asked ?? 1 });
+    } catch {
+      setFailed(true);
+    }
   };
 
   const finish = async (states: ChangeDraft['states'], stopped: boolean) => {
@@ -115,7 +126,11 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
   }
   if (draft.interrupted) {
     return (
-      <Interrupt alertId={draft.alert} onCover={() => save({ interrupted: undefined, path: 'coverAndCall', position: before.length })} />
+      <Interrupt
+        alertId={draft.alert}
+        onCover={() => save({ interrupted: undefined, path: 'coverAndCall', position: before.length })}
+        onWrong={() => void takeBack()}
+      />
     );
   }
   if (!current) return null;

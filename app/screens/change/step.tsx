@@ -1,5 +1,6 @@
+import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { gatherList, likelyRecipe, type SequenceStep } from '../../care/change/sequence.ts';
+import { type GatherLine, gatherList, likelyRecipe, nearList, type SequenceStep } from '../../care/change/sequence.ts';
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
@@ -12,6 +13,7 @@ import { formatNumber } from '../../words/format.ts';
 import { hasWords, t } from '../../words/i18n.ts';
 import { dressingName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
+import { unitsOf } from '../units.ts';
 import { HandTimer } from './hand-timer.tsx';
 
 interface Props {
@@ -119,21 +121,27 @@ function dressingFor(step: StepId, recipe: Recipe | undefined): Dressing | undef
   return step === 'secondary' || step === 'dryDressing' ? (recipe?.secondary ?? recipe?.primary) : undefined;
 }
 
+/** The sentence of a step. The second layer is the only one where the recipe has no first. */
+const leadOf = (step: StepId, recipe: Recipe | undefined): string =>
+  t(step === 'secondary' && recipe && !recipe.primary ? 'change:secondaryOnly' : `change:step.${step}.text`);
+
 /** What to do, with this plan's dressings and fluids by name. */
 function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Recipe | undefined; short: boolean; keepDry: boolean }) {
   const { state } = useBook();
   if (short && hasWords(`change:short.${step}`)) return <p class="lead">{t(`change:short.${step}`)}</p>;
   const dressing = dressingFor(step, recipe);
   const how = dressing && `change:how.${dressing.family}`;
+  // A border that sticks is smoothed down; there is no tightness to feel for.
+  const border = step === 'fix' && recipe?.fixation === 'adhesiveBorder';
   const lines = [
-    ...planLines(step, recipe),
+    ...(border ? [] : planLines(step, recipe)),
     ...(how && hasWords(how) ? [t(how)] : []),
     ...(step === 'remove' && keepDry ? [t('change:removeDry')] : []),
   ];
   return (
     <>
-      {dressing && <p class="dressing-name">{dressingName(dressing, state.settings.lengthUnit)}</p>}
-      <p class="lead">{t(`change:step.${step}.text`)}</p>
+      {dressing && <p class="dressing-name">{dressingName(dressing, unitsOf(state).length)}</p>}
+      <p class="lead">{border ? t('change:fixation.adhesiveBorder') : leadOf(step, recipe)}</p>
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
@@ -142,13 +150,43 @@ function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Rec
   );
 }
 
+/** What to lay out for the expected amounts of fluid, and what to keep near for the others. */
 function Gather({ wound, draft, onGather }: Props) {
   const { state, book } = useBook();
-  const lines = gatherList(book.plan, wound, lastFound(state.entries, wound.id));
+  const found = lastFound(state.entries, wound.id);
+  const lines = gatherList(book.plan, wound, found);
+  const near = nearList(book.plan, wound, found);
+  const ticks = { draft, onGather };
+  return (
+    <>
+      {lines.length > 0 && <p>{t('change:mayNotNeed')}</p>}
+      <Things {...ticks} legend={<legend class="unseen">{t('change:step.gather.title')}</legend>} lines={lines} />
+      {near.length > 0 && (
+        <Things
+          {...ticks}
+          legend={
+            <legend>
+              <h2>{t('change:keepNear')}</h2>
+            </legend>
+          }
+          lines={near}
+        />
+      )}
+    </>
+  );
+}
+
+interface ThingsProps extends Pick<Props, 'draft' | 'onGather'> {
+  legend: VNode;
+  lines: readonly GatherLine[];
+}
+
+/** Things to tick off. */
+function Things({ legend, lines, draft, onGather }: ThingsProps) {
   const toggle = (item: string, on: boolean) => onGather(on ? [...draft.gathered, item] : draft.gathered.filter((g) => g !== item));
   return (
     <fieldset class="choices">
-      <legend class="unseen">{t('change:step.gather.title')}</legend>
+      {legend}
       {lines.map((line) => (
         <label class="choice" key={line.item}>
           <input

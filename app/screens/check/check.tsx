@@ -16,6 +16,8 @@ import { footName, woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeItems } from '../sitting.ts';
+import { unitsOf } from '../units.ts';
+import { useCalm } from '../use-calm.ts';
 
 /** What a question is about: one foot, one wound, or nothing that needs saying. */
 export function aboutText(plan: Plan, item: CheckItem): string | undefined {
@@ -48,6 +50,7 @@ export function CheckScreen() {
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
+  const isCalm = useCalm(item.key);
 
   const save = (part: Partial<CheckDraft>): CheckDraft => {
     const started = draft.id === '' ? { id: notebook.device.newId(), startedAt: new Date(notebook.device.now()).toISOString() } : {};
@@ -72,7 +75,7 @@ export function CheckScreen() {
   };
 
   const onNext = () => {
-    if (!isAnswered(item.question, answer) || unclear === item.key) return setComplain(item.key);
+    if (!isAnswered(item.question, answer) || unclear === item.key) return isCalm() ? setComplain(item.key) : undefined;
     setComplain(undefined);
     const judgement = judgeItems(notebook, draft.answers);
     const grave = gravestByAnswers(judgement);
@@ -158,7 +161,7 @@ export function CheckScreen() {
         key={item.key}
         question={item.question}
         answer={answer}
-        units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
+        units={unitsOf(state)}
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}

@@ -5,46 +5,52 @@ import { Reasons } from '../../parts/reasons.tsx';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { woundsDue } from '../due.ts';
+import { GoneScreen } from '../gone.tsx';
 import { go } from '../route.ts';
+import { toldNow } from '../told.ts';
 
-/** After a check that raised no new alert. */
+/** Dressings that ask for a change today, whatever the schedule says. */
+const GAVE_WAY: readonly unknown[] = ['loose', 'wetFromOutside', 'markedThrough', 'leaking'];
+
+/** After a check that raised no new alert. An alert that is still open leads, whatever this check says. */
 export function CheckedScreen({ id }: { id: string }) {
-  const { notebook, state } = useBook();
+  const { notebook, state, book } = useBook();
   const check = standing(state.entries, 'check').find((e) => e.first.id === id)?.now as CheckRecord | undefined;
-  const due = woundsDue(notebook)[0];
-  const told = check?.judgement.told ?? 'carryOn';
-  const calls = told === 'callToday' || told === 'callNow' || told === 'emergency';
+  if (!check) return <GoneScreen />;
   const open = notebook.openAlerts()[0];
+  const gaveWay = book.plan.wounds.find((w) => GAVE_WAY.includes(check.wounds[w.id]?.dressing));
+  const due = woundsDue(notebook)[0] ?? gaveWay;
+  const { told, fired } = check.judgement;
   return (
     <Page
-      title={t(`alert:title.${told}`)}
-      class={`checked checked-${told}`}
+      title={open ? toldNow(notebook, open).title : t(`alert:title.${told}`)}
+      class="checked"
       foot={
         <>
-          {calls && open && (
+          {open && (
             <a class="button button-main" href={`#/alert/${open.id}`}>
               {t('today:whomToCall')}
             </a>
           )}
           {due && (
-            <button type="button" class={`button ${calls ? 'button-second' : 'button-main'}`} onClick={() => go('change', due.id)}>
+            <button type="button" class={`button ${open ? 'button-second' : 'button-main'}`} onClick={() => go('change', due.id)}>
               {t('today:startChange')}
             </button>
           )}
-          <button type="button" class={`button ${due || calls ? 'button-quiet' : 'button-main'}`} onClick={() => go('today')}>
+          <button type="button" class={`button ${due || open ? 'button-quiet' : 'button-main'}`} onClick={() => go('today')}>
             {t('common:toToday')}
           </button>
         </>
       }
     >
-      <p class="lead">{t(`alert:lead.${told}`)}</p>
-      {check && check.judgement.fired.length > 0 && (
+      <p class="lead">{t(open ? 'alert:stillOpen' : `alert:lead.${told}`)}</p>
+      {fired.length > 0 && (
         <>
           <h2>{t('alert:why')}</h2>
-          <Reasons fired={check.judgement.fired} />
+          <Reasons fired={fired} />
         </>
       )}
-      {due && !calls && <p>{t('check:dueAfter')}</p>}
+      {due && !open && <p>{t(gaveWay ? 'check:changeGaveWay' : 'check:dueAfter')}</p>}
       <p class="caution">{t('common:caution')}</p>
     </Page>
   );

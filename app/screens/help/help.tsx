@@ -8,7 +8,7 @@ import { formatTime, regionName } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook, useNow } from '../context.ts';
 import { emergencyNumbers, regionInUse } from '../region.ts';
-import { go } from '../route.ts';
+import { goBack } from '../route.ts';
 
 /** Help now: the emergency number first, then the clinic. Works without a plan. */
 export function HelpScreen() {
@@ -18,13 +18,20 @@ export function HelpScreen() {
   const clinic = state.book?.plan.clinic;
   const hours = clinic && clinicHours(clinic, now);
   const region = regionInUse(state);
+  // The phone that is answered now stands first.
+  const daytime = clinic && (
+    <CallButton key="clinic" phone={clinic.phone} label={t('alert:call.clinic')} tone={hours?.open ? 'main' : 'quiet'} />
+  );
+  const afterHours = clinic?.outOfHoursPhone && (
+    <CallButton key="outOfHours" phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone={hours?.open ? 'quiet' : 'main'} />
+  );
   return (
     <Page
       title={t('alert:help.title')}
       over={<LevelMark level="emergency" />}
       class="alert alert-emergency help-page"
       noHelp
-      back={() => go('today')}
+      back={() => goBack('today')}
     >
       <div class="stack">
         {numbers.map((phone) => (
@@ -37,7 +44,7 @@ export function HelpScreen() {
         {GRAVE_UNWELL.map((code) => (
           <li key={code}>{t(`check:unwell.code.${code}`)}</li>
         ))}
-        <li>{t('check:footColour.code.paleOrBlueAndCold')}</li>
+        <li>{t('alert:help.paleFoot')}</li>
         <li>{t('check:bleeding.code.willNotStop')}</li>
         <li>{t('check:redness.code.fast')}</li>
         <li>{t('alert:help.feverAndFoot')}</li>
@@ -52,12 +59,7 @@ export function HelpScreen() {
                 ? t('alert:help.opensAt', { time: formatTime(hours.opensAt, notebook.device.zone()) })
                 : t('alert:help.closed')}
           </p>
-          <div class="stack">
-            <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone={hours.open ? 'main' : 'quiet'} />
-            {clinic.outOfHoursPhone && (
-              <CallButton phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone={hours.open ? 'quiet' : 'main'} />
-            )}
-          </div>
+          <div class="stack">{hours.open ? [daytime, afterHours] : [afterHours, daytime]}</div>
         </>
       )}
       {!clinic?.emergencyNumber && (

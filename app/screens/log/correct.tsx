@@ -13,6 +13,7 @@ import { footName, woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { judgeCheckParts, judgeLook, record } from '../sitting.ts';
+import { unitsOf } from '../units.ts';
 
 /** Corrects a record by writing a new one beside it. The old one stays in the log. */
 export function CorrectScreen({ id }: { id: string }) {
@@ -84,7 +85,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
           key={editing.key}
           question={editing.question}
           answer={answer}
-          units={{ temperature: state.settings.temperatureUnit, glucose: state.settings.glucoseUnit }}
+          units={unitsOf(state)}
           warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
           complain={complain}
           onUnclear={setUnclear}

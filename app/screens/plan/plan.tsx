@@ -8,6 +8,7 @@ import { t } from '../../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
+import { unitsOf } from '../units.ts';
 
 /** The plan as the clinic wrote it, to read. */
 export function PlanScreen() {
@@ -103,7 +104,7 @@ function groups(wound: Wound): { bands: Band[]; recipe: Recipe | undefined }[] {
 
 function WoundPlan({ wound }: { wound: Wound }) {
   const { state, book } = useBook();
-  const unit = state.settings.lengthUnit;
+  const unit = unitsOf(state).length;
   return (
     <section class="wound-plan">
       <h2>{woundName(wound)}</h2>

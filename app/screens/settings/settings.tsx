@@ -1,11 +1,13 @@
 import { useState } from 'preact/hooks';
 import { type Choice, Choices } from '../../parts/choice.tsx';
+import { LevelWord } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { Settings } from '../../store/book.ts';
 import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { save as saveFile } from '../save-file.ts';
+import { unitsOf } from '../units.ts';
 
 /** How this phone shows and writes things. Nothing here changes what is recorded. */
 export function SettingsScreen() {
@@ -13,13 +15,14 @@ export function SettingsScreen() {
   const { settings } = state;
   const [failed, setFailed] = useState(false);
   const save = (part: Partial<Settings>) => notebook.saveSettings(part).catch(() => setFailed(true));
-  const one = <K extends keyof Settings>(key: K, values: readonly string[], label: (value: string) => string) => (
+  const units = unitsOf(state);
+  const one = (key: keyof Settings, values: readonly string[], label: (value: string) => string, inUse = settings[key]) => (
     <section>
       <h2>{t(`settings:${key}`)}</h2>
       <Choices
         legend={t(`settings:${key}`)}
         choices={values.map((value): Choice => ({ value, label: label(value) }))}
-        chosen={[String(settings[key] ?? '')]}
+        chosen={[String(inUse ?? '')]}
         onChange={([value]) => void save({ [key]: value } as Partial<Settings>)}
       />
     </section>
@@ -57,9 +60,9 @@ export function SettingsScreen() {
       </div>
       {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
       {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
-      {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'))}
-      {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v)}
-      {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`))}
+      {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'), units.temperature)}
+      {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
+      {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
         <a href="#/people">{t('today:people')}</a>
         <a href="#/set-aside">{t('settings:setAside')}</a>
@@ -87,6 +90,13 @@ export function PeopleScreen() {
       }
     >
       <p class="lead">{t('settings:peopleText')}</p>
+      {state.books
+        .filter((b) => b.plan.sample)
+        .map((b) => (
+          <button key={b.id} type="button" class="button button-second" onClick={() => void notebook.removeSample(b.id)}>
+            {t('settings:removeSample')}
+          </button>
+        ))}
       <ul class="rows">
         {state.books.map((b) => (
           <li key={b.id}>
@@ -94,6 +104,7 @@ export function PeopleScreen() {
               <span class="row-words">
                 <span>{b.plan.person.callMe}</span>
                 <span class="row-more">{b.plan.clinic.name}</span>
+                {b.openAlert && <LevelWord level={b.openAlert} />}
                 {b.id === state.book?.id && <span class="row-more">{t('settings:openNow')}</span>}
               </span>
             </button>

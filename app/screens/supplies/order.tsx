@@ -60,6 +60,7 @@ export function OrderScreen() {
       {found && lines.length === 0 && <p class="lead">{t('supplies:orderNothing')}</p>}
       {lines.length > 0 && until && (
         <>
+          {lines.some((s) => !s.forecast.tracked) && <p class="notice">{t('supplies:countFirst')}</p>}
           <p class="lead">{t(`supplies:orderWhy.${until.reason}`, { day: formatDay(until.until) })}</p>
           <p class="order-for">{t('supplies:orderFor', { name: book.plan.person.callMe, clinic: book.plan.clinic.name })}</p>
           <ul class="facts order-lines">

@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
 import type { Supply } from '../../care/supplies/orders.ts';
-import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
+import { usePendingCounts } from './pending-counts.ts';
 import { useSupplies } from './use-supplies.ts';
 
 /** What an item is called; a name that is lost is said to be. */
@@ -24,24 +24,16 @@ export function lastsText({ forecast }: Supply): string {
 
 /** All supplies with what is left. Plus and minus set the count right; a delivery has a page of its own. */
 export function SuppliesScreen() {
-  const { notebook } = useBook();
+  const { notebook, book } = useBook();
   const found = useSupplies();
-  const [counts, setCounts] = useState<Record<string, number>>({});
+  const [counts, setCounts] = usePendingCounts(book.id);
   const [saved, setSaved] = useState(false);
   const [failed, setFailed] = useState(false);
-  const changed = Object.keys(counts);
+  const changed = Object.values(counts);
 
   const save = async () => {
     try {
-      await notebook.append(
-        changed.map((item) => ({
-          ...notebook.stamp(),
-          kind: 'stock' as const,
-          item,
-          movement: 'counted' as const,
-          amount: counts[item] ?? 0,
-        })),
-      );
+      await notebook.append(changed);
       setCounts({});
       setSaved(true);
       setFailed(false);
@@ -52,7 +44,7 @@ export function SuppliesScreen() {
 
   const count = (item: string, to: number) => {
     setSaved(false);
-    setCounts({ ...counts, [item]: Math.max(0, to) });
+    setCounts({ ...counts, [item]: { ...notebook.stamp(), kind: 'stock', item, movement: 'counted', amount: Math.max(0, to) } });
   };
 
   return (
@@ -83,7 +75,12 @@ export function SuppliesScreen() {
       {found?.all.length === 0 && <p>{t('supplies:none')}</p>}
       <ul class="stock">
         {found?.all.map((supply) => (
-          <StockRow key={supply.item.id} supply={supply} pending={counts[supply.item.id]} onCount={(to) => count(supply.item.id, to)} />
+          <StockRow
+            key={supply.item.id}
+            supply={supply}
+            pending={counts[supply.item.id]?.amount}
+            onCount={(to) => count(supply.item.id, to)}
+          />
         ))}
       </ul>
       <nav class="contents" aria-label={t('today:contents')}>
@@ -96,7 +93,8 @@ export function SuppliesScreen() {
 function StockRow({ supply, pending, onCount }: { supply: Supply; pending: number | undefined; onCount: (to: number) => void }) {
   const { item, forecast, warning } = supply;
   const name = itemName(supply);
-  const shown = pending ?? forecast.usable + forecast.expired;
+  // Nobody knows how many there are until somebody has counted.
+  const shown = pending ?? (forecast.tracked ? forecast.usable + forecast.expired : undefined);
   return (
     <li class="stock-row">
       <a class="stock-name" href={`#/supply/${encodeURIComponent(item.id)}`}>
@@ -107,20 +105,25 @@ function StockRow({ supply, pending, onCount }: { supply: Supply; pending: numbe
           type="button"
           class="step-button"
           aria-label={t('supplies:less', { name })}
-          disabled={shown <= 0}
-          onClick={() => onCount(Math.ceil(shown) - 1)}
+          disabled={shown !== undefined && shown <= 0}
+          onClick={() => onCount(Math.ceil(shown ?? 1) - 1)}
         >
           −
         </button>
         <output class="stock-number" aria-live="polite" aria-label={t('supplies:countOf', { name })}>
-          {formatNumber(shown, 2)}
+          {shown === undefined ? '–' : formatNumber(shown, 2)}
         </output>
-        <button type="button" class="step-button" aria-label={t('supplies:more', { name })} onClick={() => onCount(Math.floor(shown) + 1)}>
+        <button
+          type="button"
+          class="step-button"
+          aria-label={t('supplies:more', { name })}
+          onClick={() => onCount(Math.floor(shown ?? 0) + 1)}
+        >
           +
         </button>
       </div>
       <p class="stock-lasts">
-        {warning && <LevelMark level={warning.level === 'soon' ? 'mention' : 'callToday'} />}
+        {warning && <span class="order-label">{t('supplies:order')}</span>}
         <span>{lastsText(supply)}</span>
       </p>
       {forecast.expired > 0 && <p class="stock-lasts">{t('supplies:expired', { count: forecast.expired })}</p>}

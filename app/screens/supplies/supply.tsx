@@ -8,13 +8,17 @@ import { formatDay, formatNumber, parseNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
+import { usePendingCounts } from './pending-counts.ts';
 import { itemName, lastsText } from './supplies.tsx';
 import { type SuppliesState, useSupplies } from './use-supplies.ts';
 
-/** One item: a delivery, pieces thrown away, and every movement so far. */
+type Doing = 'received' | 'counted' | 'wasted';
+const DOING_TITLES: Record<Doing, string> = { received: 'supplies:delivery', counted: 'supplies:setCount', wasted: 'supplies:waste' };
+
+/** One item: a delivery, a count, pieces thrown away, and every movement so far. */
 export function SupplyScreen({ id }: { id: string }) {
   const found = useSupplies();
-  const [doing, setDoing] = useState<'received' | 'wasted' | undefined>();
+  const [doing, setDoing] = useState<Doing | undefined>();
   const supply = found?.all.find((s) => s.item.id === id);
   if (!found || !supply) {
     return (
@@ -27,8 +31,9 @@ export function SupplyScreen({ id }: { id: string }) {
   return <SupplyPage found={found} supply={supply} onDo={setDoing} />;
 }
 
-function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Supply; onDo: (what: 'received' | 'wasted') => void }) {
-  const { notebook } = useBook();
+function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Supply; onDo: (what: Doing) => void }) {
+  const { notebook, book: open } = useBook();
+  const [counts] = usePendingCounts(open.id);
   const { item, forecast } = supply;
   const book = ledger(found.entries, item.id);
   const rate = forecast.extra.reduce((sum, e) => sum + e.early, 0);
@@ -42,14 +47,18 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
           <button type="button" class="button button-main" onClick={() => onDo('received')}>
             {t('supplies:delivery')}
           </button>
+          <button type="button" class="button button-second" onClick={() => onDo('counted')}>
+            {t('supplies:setCount')}
+          </button>
           <button type="button" class="button button-quiet" onClick={() => onDo('wasted')}>
             {t('supplies:waste')}
           </button>
         </>
       }
     >
-      <p class="stock-big">{t('supplies:left', { count: forecast.usable })}</p>
-      <p class="lead">{lastsText(supply)}</p>
+      <p class="stock-big">{forecast.tracked ? t('supplies:left', { count: forecast.usable }) : t('supplies:notCounted')}</p>
+      {forecast.tracked && <p class="lead">{lastsText(supply)}</p>}
+      {counts[item.id] && <p>{t('supplies:notSavedYet', { amount: formatNumber(counts[item.id]?.amount ?? 0, 2) })}</p>}
       {forecast.reorderBy && forecast.tracked && (
         <p>
           {forecast.reorderBy <= notebook.today()
@@ -87,9 +96,10 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
 
 const movementText = (m: Movement): string => t(`supplies:moved.${m.movement}`, { amount: formatNumber(m.amount, 2) });
 
-/** Pieces that came or were thrown away. */
-function Move({ supply, movement, onBack }: { supply: Supply; movement: 'received' | 'wasted'; onBack: () => void }) {
-  const { notebook } = useBook();
+/** Pieces that came, are there or were thrown away. */
+function Move({ supply, movement, onBack }: { supply: Supply; movement: Doing; onBack: () => void }) {
+  const { notebook, book } = useBook();
+  const [{ [supply.item.id]: counted, ...others }, setCounts] = usePendingCounts(book.id);
   const packOf = movement === 'received' ? supply.item.packOf : undefined;
   const [text, setText] = useState('');
   const [expires, setExpires] = useState('');
@@ -97,11 +107,15 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: 'receive
   const [failed, setFailed] = useState(false);
   const typed = parseNumber(text);
   const amount = typed === undefined ? undefined : typed * (packOf ?? 1);
+  // "I have none" is a count; a delivery of none is a slip.
+  const wrong = amount === undefined || (amount === 0 && movement !== 'counted');
   const wrongDay = expires !== '' && !isLocalDay(expires);
   const save = async () => {
-    if (amount === undefined || amount <= 0 || wrongDay) return setComplain(true);
+    if (wrong || wrongDay) return setComplain(true);
     try {
       await notebook.append([
+        // A count made before this is saved with it; a new count takes its place.
+        ...(counted && movement !== 'counted' ? [counted] : []),
         {
           ...notebook.stamp(),
           kind: 'stock',
@@ -111,6 +125,7 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: 'receive
           ...(movement === 'received' && isLocalDay(expires) ? { expires } : {}),
         },
       ]);
+      setCounts(others);
       onBack();
     } catch {
       setFailed(true);
@@ -118,7 +133,7 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: 'receive
   };
   return (
     <Page
-      title={t(movement === 'received' ? 'supplies:delivery' : 'supplies:waste')}
+      title={t(DOING_TITLES[movement])}
       over={itemName(supply)}
       back={onBack}
       foot={
@@ -139,7 +154,7 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: 'receive
         {...(packOf ? { hint: t('supplies:packHint', { count: packOf }) } : {})}
         value={text}
         unit={amount !== undefined && packOf ? t('supplies:makes', { count: amount }) : ''}
-        error={complain && (amount === undefined || amount <= 0) ? t('supplies:numberWrong') : undefined}
+        error={complain && wrong ? t(movement === 'counted' ? 'supplies:countWrong' : 'supplies:numberWrong') : undefined}
         onChange={setText}
       />
       {movement === 'received' && (

@@ -1,17 +1,19 @@
+import { isWholeCheck } from '../../care/check/items.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
-import { daysBetween, type LocalDay } from '../../care/schedule/day.ts';
+import { DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
 import type { Due } from '../../care/schedule/due.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { useWords } from '../../parts/use-words.ts';
-import { formatDay, formatNearDay } from '../../words/format.ts';
+import { formatDay, formatNearDay, formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
 import { dueOf, woundsDue } from '../due.ts';
 import { go } from '../route.ts';
+import { toldNow } from '../told.ts';
 
 /** The first screen: what to do now, in one sentence, with one main button. */
 export function TodayScreen() {
@@ -19,7 +21,10 @@ export function TodayScreen() {
   useNow(notebook);
   const { plan } = book;
   const today = notebook.today();
-  const checkedToday = standing(state.entries, 'check').some((e) => e.first.day === today);
+  const checks = standing(state.entries, 'check').filter((e) => e.first.day === today);
+  // A check that a grave answer cut short is not the day's check.
+  const checkedToday = checks.some((e) => isWholeCheck(plan, e.now));
+  const cutShort = checks.length > 0 && !checkedToday;
   const dueNow = woundsDue(notebook);
   const alerts = notebook.openAlerts();
   const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), Boolean(state.checkDraft), checkedToday, dueNow.length > 0);
@@ -29,7 +34,7 @@ export function TodayScreen() {
     call: { label: t('today:whomToCall'), act: () => go('alert', alerts[0]?.id ?? '') },
     goOnChange: { label: t('today:goOnChange'), act: () => go('change', state.changeDraft?.wound ?? '') },
     goOnCheck: { label: t('today:goOnCheck'), act: () => go('check') },
-    check: { label: t('today:startCheck'), act: () => go('check') },
+    check: { label: t(cutShort ? 'today:finishCheck' : 'today:startCheck'), act: () => go('check') },
     change: { label: t('today:startChange'), act: () => go('change', nextWound) },
     rest: { label: t('today:seeLog'), act: () => go('log') },
   }[next];
@@ -45,10 +50,12 @@ export function TodayScreen() {
         </button>
       }
     >
+      <OtherBooks />
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
       <Later load={async () => (await import('./standing.tsx')).Standing} />
       <Later load={async () => (await import('./supplies-notice.tsx')).SuppliesNotice} pauseMs={300} />
-      <p class="now">{t(`today:now.${next}`)}</p>
+      <ClinicSaid />
+      <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>
       <ul class="dues">
         {plan.wounds.map((wound) => (
           <li key={wound.id}>
@@ -94,15 +101,56 @@ function dueText(due: Due | undefined, today: LocalDay): string {
 
 /** The gravest alert that waits for its outcome, above everything else. */
 function OpenAlert({ alert, more }: { alert: AlertRecord; more: number }) {
+  const { notebook } = useBook();
   if (!useWords(['alert'])) return null;
   return (
     <a class={`open-alert open-alert-${alert.told}`} href={`#/alert/${alert.id}`}>
       <LevelMark level={alert.told} />
       <span>
-        <strong>{t(`alert:title.${alert.told}`)}</strong>
+        <strong>{toldNow(notebook, alert).title}</strong>
         <span>{t('today:alertOpen')}</span>
         {more > 0 && <span>{t('today:alertsMore', { count: more })}</span>}
       </span>
     </a>
+  );
+}
+
+/** Alerts of the other people on this phone: they must not vanish when another book is opened. */
+function OtherBooks() {
+  const { notebook, state, book } = useBook();
+  const others = state.books.filter((b) => b.id !== book.id && b.openAlert);
+  const ready = useWords(others.length > 0 ? ['alert'] : []);
+  if (!ready) return null;
+  return (
+    <>
+      {others.map((b) => (
+        <button key={b.id} type="button" class={`open-alert open-alert-${b.openAlert}`} onClick={() => void notebook.openBook(b.id)}>
+          <LevelMark level={b.openAlert ?? 'carryOn'} />
+          <span>
+            <strong>{t('today:otherAlert', { name: b.plan.person.callMe, what: t(`alert:short.${b.openAlert}`) })}</strong>
+            <span>{t('today:otherOpen', { name: b.plan.person.callMe })}</span>
+          </span>
+        </button>
+      ))}
+    </>
+  );
+}
+
+/** For a day, what the clinic said on the phone stands where the person looks first. */
+const SAID_STANDS_MS = DAY_MS;
+
+function ClinicSaid() {
+  const { notebook, state } = useBook();
+  const now = notebook.device.now();
+  const last = standing(state.entries, 'outcome')
+    .map((e) => e.now)
+    .filter((o) => o.what !== 'couldNotReach' && now - Date.parse(o.at) < SAID_STANDS_MS)
+    .at(-1);
+  if (!last) return null;
+  return (
+    <section class="notice">
+      <p>{t('today:advice', { time: formatTime(last.at, last.zone) })}</p>
+      {last.said && <q class="said">{last.said}</q>}
+    </section>
   );
 }

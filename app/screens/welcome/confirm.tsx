@@ -1,50 +1,133 @@
-import { useState } from 'preact/hooks';
+import './confirm.css';
+import { useEffect, useState } from 'preact/hooks';
 import { BANDS } from '../../care/check/questions.ts';
 import { type PlanChange, planChanges, planVerdict } from '../../care/plan/compare.ts';
 import { type Plan, recipeFor } from '../../care/plan/plan.ts';
-import { type PlanArrival, planFromText } from '../../exchange/plan-file.ts';
+import { type Arrival, arrivalFromText } from '../../exchange/plan-file.ts';
+import type { PublicKey } from '../../exchange/signature.ts';
+import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
+import type { Notebook } from '../../store/notebook.ts';
 import { faultLines } from '../../words/faults.ts';
 import { formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { intervalText, woundName } from '../../words/names.ts';
 import { useNotebook } from '../context.ts';
+import { takePart } from '../incoming-parts.ts';
 import { go, replace } from '../route.ts';
+import { knownSenders, type Standing, standingOf, trustSender } from './senders.ts';
+
+/** What arrived, with how its sender stands to the book it is for. */
+interface Opened {
+  incoming: string;
+  arrival: Arrival;
+  standing: Standing;
+}
+
+/** Opens what arrived; undefined until the signature has been checked. */
+function useOpened(notebook: Notebook, incoming: string | undefined): Opened | undefined {
+  const [opened, setOpened] = useState<Opened | undefined>();
+  useEffect(() => {
+    if (incoming === undefined) return;
+    let current = true;
+    void (async () => {
+      const senders = await knownSenders(notebook.shelf);
+      const arrival = await arrivalFromText(incoming, [...senders.values()].flat());
+      const key = arrival.ok && arrival.sender !== 'unsigned' ? arrival.key : undefined;
+      const standing = arrival.ok ? standingOf(senders, arrival.plan.person.id, key) : 'unsigned';
+      if (current) setOpened({ incoming, arrival, standing });
+    })();
+    return () => {
+      current = false;
+    };
+  }, [notebook, incoming]);
+  return opened?.incoming === incoming ? opened : undefined;
+}
 
 /** A plan that arrived is shown before it takes effect. The plan in use stays until the person agrees. */
 export function ConfirmScreen() {
   const { notebook, state } = useNotebook();
-  const [busy, setBusy] = useState(false);
-  const [failed, setFailed] = useState(false);
+  const opened = useOpened(notebook, state.incoming);
   const leave = async () => {
     await notebook.dropIncoming();
     replace(notebook.state.book ? 'today' : 'welcome');
   };
   if (state.incoming === undefined) return <Refused lines={[t('welcome:fault.nothing')]} onLeave={leave} />;
-  const arrival = planFromText(state.incoming);
-  if (!arrival.ok) return <Refused lines={linesOf(arrival)} onLeave={leave} />;
+  if (!opened) return <Page title={t('common:wait')} />;
+  const { arrival, standing } = opened;
+  if (!arrival.ok)
+    return arrival.why === 'part' ? <PartArrived part={arrival.part} /> : <Refused lines={linesOf(arrival)} onLeave={leave} />;
   const { plan } = arrival;
-  const now = state.books.find((b) => b.id === plan.person.id)?.plan;
-  const verdict = planVerdict(now, plan);
+  const verdict = planVerdict(state.books.find((b) => b.id === plan.person.id)?.plan, plan);
   if (verdict === 'older' || verdict === 'conflict' || verdict === 'same') {
     return <Refused lines={[t(`welcome:verdict.${verdict}`, { clinic: plan.clinic.name })]} onLeave={leave} same={verdict === 'same'} />;
   }
+  const key = arrival.sender === 'unsigned' ? undefined : arrival.key;
+  return <Offer plan={plan} senderKey={key} standing={standing} onLeave={leave} />;
+}
+
+/** One of several codes, opened by the phone's own camera: it is kept, and the scanner takes the others. */
+function PartArrived({ part }: { part: string }) {
+  const { notebook } = useNotebook();
+  useEffect(() => {
+    void takePart(notebook.shelf, part).then(async (outcome) => {
+      if (outcome.event === 'complete') return notebook.keepIncoming(outcome.text);
+      await notebook.dropIncoming();
+      replace('scan');
+    });
+  }, [notebook, part]);
+  return (
+    <Page title={t('common:wait')}>
+      <p>{t('welcome:fault.part')}</p>
+    </Page>
+  );
+}
+
+interface OfferProps {
+  plan: Plan;
+  senderKey: PublicKey | undefined;
+  standing: Standing;
+  onLeave: () => Promise<void>;
+}
+
+const ACCEPT: Record<Standing, string> = {
+  known: 'welcome:accept',
+  unsigned: 'welcome:accept',
+  first: 'welcome:sender.acceptWords',
+  other: 'welcome:sender.acceptOther',
+  unsignedNow: 'welcome:sender.acceptOther',
+};
+
+/** A plan that may take effect, once the person agrees. */
+function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
+  const { notebook, state } = useNotebook();
+  const [busy, setBusy] = useState(false);
+  const [failed, setFailed] = useState(false);
+  const checks = useCheckWords(standing === 'first' ? senderKey : undefined, plan.person.language);
+  const now = state.books.find((b) => b.id === plan.person.id)?.plan;
   const accept = async () => {
     setBusy(true);
     try {
       await notebook.acceptPlan(plan);
+      if (senderKey) await trustSender(notebook.shelf, plan.person.id, senderKey);
       replace('today');
     } catch {
       setFailed(true);
       setBusy(false);
     }
   };
+  const warned = standing === 'other' || standing === 'unsignedNow';
   return (
     <Page
-      title={t(now ? 'welcome:confirmUpdate' : 'welcome:confirmNew')}
-      over={plan.clinic.name}
-      back={() => void leave()}
+      title={t(warned ? 'welcome:sender.otherTitle' : now ? 'welcome:confirmUpdate' : 'welcome:confirmNew')}
+      over={
+        <>
+          {warned && <LevelMark level="callNow" />}
+          <span>{plan.clinic.name}</span>
+        </>
+      }
+      back={() => void onLeave()}
       foot={
         <>
           {failed && (
@@ -52,17 +135,27 @@ export function ConfirmScreen() {
               {t('common:notSaved')}
             </p>
           )}
-          <button type="button" class="button button-main" disabled={busy} onClick={() => void accept()}>
-            {t('welcome:accept')}
+          <button
+            type="button"
+            class={warned ? 'button button-second' : 'button button-main'}
+            disabled={busy || (standing === 'first' && !checks)}
+            onClick={() => void accept()}
+          >
+            {t(ACCEPT[standing])}
           </button>
-          <button type="button" class="button button-quiet" onClick={() => void leave()}>
+          <button type="button" class={warned ? 'button button-main' : 'button button-quiet'} onClick={() => void onLeave()}>
             {t('welcome:notNow')}
           </button>
         </>
       }
     >
-      <p class="lead">{t('welcome:confirmWhy')}</p>
-      {verdict === 'otherPlan' && (
+      {standing === 'other' && <p class="lead">{t('welcome:sender.other')}</p>}
+      {standing === 'unsignedNow' && <p class="lead">{t('welcome:sender.unsigned')}</p>}
+      {warned && now && <CallButton phone={now.clinic.phone} label={now.clinic.name} tone="quiet" />}
+      {standing === 'first' && <CheckWords checks={checks} />}
+      {plan.sample && <p class="notice">{t('common:sample')}</p>}
+      <p class={warned ? undefined : 'lead'}>{t('welcome:confirmWhy')}</p>
+      {planVerdict(now, plan) === 'otherPlan' && (
         <p class="notice">
           <LevelMark level="callToday" />
           {t('welcome:verdict.otherPlan')}
@@ -73,6 +166,43 @@ export function ConfirmScreen() {
       {now && <Changes changes={planChanges(now, plan)} now={now} next={plan} />}
       <p class="caution">{t('common:caution')}</p>
     </Page>
+  );
+}
+
+/** The four words that stand for a key; undefined while they are worked out. */
+function useCheckWords(key: PublicKey | undefined, language: string): string[] | undefined {
+  const [checks, setChecks] = useState<string[] | undefined>();
+  const name = key && `${key.x}${key.y}`;
+  useEffect(() => {
+    if (!key) return;
+    let current = true;
+    void import('../../exchange/check-words.ts')
+      .then(({ checkWords }) => checkWords(key, language))
+      .then((found) => current && setChecks(found));
+    return () => {
+      current = false;
+    };
+  }, [name, language]);
+  return checks;
+}
+
+/** On the first hand-over the person compares what the phone shows with the printed page. */
+function CheckWords({ checks }: { checks: readonly string[] | undefined }) {
+  return (
+    <section class="notice">
+      <h2>{t('welcome:sender.firstTitle')}</h2>
+      <p>{t('welcome:sender.first')}</p>
+      {checks ? (
+        <ul class="check-words">
+          {checks.map((word, i) => (
+            <li key={`${word}${i}`}>{word}</li>
+          ))}
+        </ul>
+      ) : (
+        <p role="status">{t('common:wait')}</p>
+      )}
+      <p>{t('welcome:sender.firstNot')}</p>
+    </section>
   );
 }
 
@@ -144,7 +274,7 @@ function Changes({ changes, now, next }: { changes: readonly PlanChange[]; now: 
   );
 }
 
-function linesOf(arrival: Extract<PlanArrival, { ok: false }>): string[] {
+function linesOf(arrival: Extract<Arrival, { ok: false }>): string[] {
   return arrival.why === 'faults' ? faultLines(arrival.faults) : [t(`welcome:fault.${arrival.why}`)];
 }
 

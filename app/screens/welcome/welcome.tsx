@@ -69,10 +69,15 @@ export function OpenPlanScreen() {
           {failed}
         </p>
       )}
-      <label class="button button-second file">
-        {t('welcome:openFile')}
-        <input type="file" accept=".json,.txt,application/json,text/plain" onChange={(e) => void onFile(e.currentTarget.files?.[0])} />
-      </label>
+      <div class="stack">
+        <button type="button" class="button button-main" onClick={() => go('scan')}>
+          {t('welcome:openScan')}
+        </button>
+        <label class="button button-second file">
+          {t('welcome:openFile')}
+          <input type="file" accept=".json,.txt,application/json,text/plain" onChange={(e) => void onFile(e.currentTarget.files?.[0])} />
+        </label>
+      </div>
       <WordsField label={t('welcome:pasteField')} value={text} rows={4} most={FILE_MOST} onChange={setText} />
     </Page>
   );

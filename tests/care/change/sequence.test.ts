@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { gatherList, likelyRecipe, normalLooks, SHORT_PATH, stepsAfterLook, stepsToLook } from '../../../app/care/change/sequence.ts';
+import {
+  gatherList,
+  likelyRecipe,
+  nearList,
+  normalLooks,
+  SHORT_PATH,
+  stepsAfterLook,
+  stepsToLook,
+} from '../../../app/care/change/sequence.ts';
 import { RECIPE_STEPS, STEPS, STEPS_BEFORE_RECIPE } from '../../../app/care/change/steps.ts';
 import { BANDS, type Band, bandRank } from '../../../app/care/check/questions.ts';
 import { FAMILIES, type FamilyId, familyOf } from '../../../app/care/dressings/families.ts';
@@ -142,6 +150,31 @@ describe('what to lay out', () => {
     ]);
   });
 
+  test('what only the other bands need is to be kept near: the hydrogel for a wound that turns out dry', () => {
+    expect(nearList(plan, wound, undefined)).toEqual([
+      { item: 'hydrogel', name: plan.supplies.find((s) => s.id === 'hydrogel')?.name, amount: 1 },
+    ]);
+    // Once it is laid out, it need not be near as well.
+    expect(nearList(plan, wound, 'none')).toEqual([]);
+  });
+
+  test('nothing is to be kept near where every other amount means a call', () => {
+    expect(nearList(twoWoundPlan(), dry, undefined)).toEqual([]);
+  });
+
+  test('both lists together hold whatever any recipe uses, each thing in one of them only', () => {
+    const own = fc.tuple(fc.nat(3), fc.nat(3), fc.option(fc.constantFrom(...BANDS), { nil: undefined }));
+    fc.assert(
+      fc.property(own, ([a, b, found]) => {
+        const expectedDrainage: Wound['expectedDrainage'] = [BANDS[Math.min(a, b)] as Band, BANDS[Math.max(a, b)] as Band];
+        const other = { ...wound, expectedDrainage };
+        const listed = [...gatherList(plan, other, found), ...nearList(plan, other, found)].map((l) => l.item);
+        const used = BANDS.flatMap((band) => recipeFor(other, band)?.uses ?? []).map((u) => u.item);
+        expect([...listed].sort()).toEqual([...new Set(used)].sort());
+      }),
+    );
+  });
+
   test('is enough for any expected band and for the one found last, and holds nothing twice', () => {
     const items = plan.supplies.map((s) => s.id);
     const use = fc.record({ item: fc.constantFrom(...items), amount: fc.integer({ min: 1, max: 100 }) });
@@ -188,6 +221,10 @@ describe('what is normal on the old dressing [EV-EXU-10, EV-PRA-03, EV-PRA-04]',
   });
 
   test('a dry toe is told that it stays dry', () => expect(normalLooks(dry, undefined)).toEqual(['dryStays']));
+
+  test('a wound that must stay dry never hears of gel, for gel is to be rinsed off', () => {
+    expect(looks({ family: 'alginateSheet' }, { keepDry: true })).toEqual(['dryStays']);
+  });
 
   test('it is about the dressing that comes off: that of the amount found last', () => {
     const own: Wound = {

@@ -30,8 +30,8 @@ const QUIET = { level: 'carryOn', told: 'carryOn', fired: [], quieted: [] } as c
 export const check = (id: string, at?: string, more: Partial<CheckRecord> = {}): CheckRecord => ({
   ...stamp(id, at),
   kind: 'check',
-  person: { unwell: ['none'], temperature: { value: 36.8, unit: 'Cel' } },
-  feet: { left: { pain: 'usual', swelling: 'usual' } },
+  person: { unwell: ['none'], temperature: { value: 36.8, unit: 'Cel' }, offloading: 'always' },
+  feet: { left: { footColour: 'usual', pain: 'usual', warmth: 'same', swelling: 'usual' } },
   wounds: { w1: { dressing: 'dryInPlace', bleeding: 'none' } },
   judgement: { ...QUIET, fired: [], quieted: [] },
   ...more,

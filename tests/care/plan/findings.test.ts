@@ -511,7 +511,11 @@ const CASES: Record<FindingId, readonly Case[]> = {
       draft: wound(calm, { known: ['drainageColour:green'] }),
       expect: [{ wound: 'w1', variant: 'known', params: { field: 'known', value: 'drainageColour:green' } }],
     },
-    { name: 'both known', draft: wound(calm, { known: ['drainageColour:green', 'drainageColour:cloudyThick'] }), expect: [] },
+    {
+      name: 'both known',
+      draft: wound(calm, { known: ['drainageColour:red', 'drainageColour:green', 'drainageColour:cloudyThick'] }),
+      expect: [],
+    },
     {
       name: 'everything at the table’s own values',
       draft: { ...calm, escalation: { thresholds: { ...DEFAULT_THRESHOLDS }, raise: { fever: 'callNow' } } },

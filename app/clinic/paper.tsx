@@ -1,0 +1,237 @@
+import { useEffect, useState } from 'preact/hooks';
+import { BANDS, type Band } from '../care/check/questions.ts';
+import { limitsOf } from '../care/plan/limits-of.ts';
+import { type Plan, type Recipe, recipeFor, type Wound } from '../care/plan/plan.ts';
+import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
+import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
+import { formatClock, formatDay, formatNumber, formatReading, formatWeekday } from '../words/format.ts';
+import { directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
+import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
+import { findingText } from '../words/reasons.ts';
+import { CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
+import { CodePicture } from './code-picture.tsx';
+import { askForPaper, type PaperContent } from './paper-link.ts';
+
+/** A module on paper, mm; above the least, because home printers bleed. */
+const MODULE_MM = Math.max(0.6, MODULE_MM_LEAST);
+
+/** The take-home page, in the person's language, in a tab of its own. It is filled by the desk that opened it and keeps nothing. */
+export function PaperApp() {
+  const [content, setContent] = useState<PaperContent | undefined>();
+  useEffect(() => {
+    askForPaper((next) => {
+      const language = languageFor([next.plan.person.language]);
+      void words
+        .changeLanguage(language)
+        .then(() => loadAreas(['common', 'paper', 'plan', 'change', 'check', 'alert']))
+        .then(() => {
+          document.documentElement.lang = language;
+          document.documentElement.dir = directionOf(language);
+          document.title = t('paper:title', { name: next.plan.person.callMe });
+          setContent(next);
+        });
+    });
+  }, []);
+  return content ? <Paper content={content} now={Date.now()} /> : <main class="paper" />;
+}
+
+/** The page itself. @param now the clock, ms, for the day it is printed. */
+export function Paper({ content: { plan, codes, words: checks }, now }: { content: PaperContent; now: number }) {
+  const { clinic } = plan;
+  return (
+    <main class="paper">
+      <div class="paper-bar">
+        <button type="button" class="act" onClick={() => window.print()}>
+          {t('paper:print')}
+        </button>
+      </div>
+      <header>
+        <h1>{t('paper:title', { name: plan.person.callMe })}</h1>
+        <p>{t('paper:from', { clinic: clinic.name, day: formatDay(plan.issued, 'short'), revision: plan.revision })}</p>
+      </header>
+      <Phones plan={plan} />
+      <WhenToCall plan={plan} now={now} />
+      {(plan.donts.length > 0 || plan.ownDonts.length > 0) && (
+        <section>
+          <h2>{t('plan:donts')}</h2>
+          <ul class="donts">
+            {plan.donts.map((d) => (
+              <li key={d}>{t(`plan:dont.${d}`)}</li>
+            ))}
+            {plan.ownDonts.map((d) => (
+              <li key={d}>{d}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {plan.wounds.map((wound) => (
+        <WoundPart key={wound.id} plan={plan} wound={wound} />
+      ))}
+      {plan.device && (
+        <section>
+          <h2>{t('plan:device')}</h2>
+          <p>{sentences(t(`plan:deviceKind.${plan.device.kind}`), plan.device.note)}</p>
+        </section>
+      )}
+      {plan.greeting && <blockquote>{plan.greeting}</blockquote>}
+      <Dates plan={plan} />
+      {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
+      <p class="caution">{t('common:caution')}</p>
+    </main>
+  );
+}
+
+function Phones({ plan: { clinic } }: { plan: Plan }) {
+  const numbers = [
+    [t('plan:phone'), clinic.phone],
+    [t('plan:outOfHoursPhone'), clinic.outOfHoursPhone],
+    [t('paper:emergency'), clinic.emergencyNumber],
+  ] as const;
+  return (
+    <section class="phones">
+      <h2>{t('paper:phones')}</h2>
+      <dl>
+        {numbers.map(
+          ([label, number]) =>
+            number && (
+              <div key={label}>
+                <dt>{label}</dt>
+                <dd>
+                  <bdi>{number}</bdi>
+                </dd>
+              </div>
+            ),
+        )}
+      </dl>
+      <p>
+        {WEEKDAYS.flatMap((day, i) => {
+          const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
+          return spans.length > 0 ? [t('plan:hoursLine', { day: formatWeekday(i), hours: spans.join(', ') })] : [];
+        }).join('; ')}
+      </p>
+    </section>
+  );
+}
+
+/** The list the phone works with, in short words. */
+function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
+  const lists = callList(plan, { at: now, day: localDay(now, plan.clinic.zone) });
+  const { feverC, raisedC } = limitsOf(plan, plan.wounds[0] as Wound, undefined).thresholds;
+  const both = (celsius: number) => `${formatReading(celsius, 'Cel')} (${formatReading((celsius * 9) / 5 + 32, '[degF]')})`;
+  // What more than one answer makes: fever with a changed foot, and two signs together.
+  const first: Record<CallLevel, string[]> = {
+    emergency: [t('alert:help.feverAndFoot')],
+    callNow: [t('paper:fever', { reading: both(feverC) }), t('paper:two', { list: t('alert:title.callToday') })],
+    callToday: [t('paper:fever', { reading: both(raisedC) })],
+  };
+  return (
+    <section class="when">
+      <h2>{t('paper:when')}</h2>
+      {CALL_LEVELS.map((level) => (
+        <div key={level} class={`when-${level}`}>
+          <h3>{t(`alert:title.${level}`)}</h3>
+          <ul>
+            {[...first[level], ...lists[level].map((f) => t('paper:sign', { what: nameOfQuestion(f), sign: findingText(f) }))].map(
+              (line) => (
+                <li key={line}>{line}</li>
+              ),
+            )}
+          </ul>
+        </div>
+      ))}
+      <p>{t('paper:unsure')}</p>
+    </section>
+  );
+}
+
+const nameOfQuestion = (finding: string): string => t(`check:${finding.split(':')[0]}.short`);
+
+function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
+  const groups: { bands: Band[]; recipe: Recipe | undefined }[] = [];
+  for (const band of BANDS) {
+    const recipe = recipeFor(wound, band);
+    const same = groups.find((g) => JSON.stringify(g.recipe) === JSON.stringify(recipe));
+    if (same) same.bands.push(band);
+    else groups.push({ bands: [band], recipe });
+  }
+  return (
+    <section>
+      <h2>{woundName(wound)}</h2>
+      {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
+      <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
+      {groups.map(({ bands, recipe }) => (
+        <div class="paper-recipe" key={bands.join()}>
+          <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
+          {recipe ? <RecipePart plan={plan} recipe={recipe} /> : <p class="strong">{t('plan:callUs')}</p>}
+        </div>
+      ))}
+    </section>
+  );
+}
+
+function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
+  const how: Partial<Record<string, string>> = {
+    clean: recipe.cleanser === 'none' ? undefined : t(`change:cleanser.${recipe.cleanser}`),
+    protectSkin: recipe.skinProtection === 'none' ? undefined : t(`change:protect.${recipe.skinProtection}`),
+    primary: recipe.primary && dressingName(recipe.primary, 'cm'),
+    secondary: recipe.secondary && dressingName(recipe.secondary, 'cm'),
+    dryDressing: recipe.secondary && dressingName(recipe.secondary, 'cm'),
+    fix: t(`change:fixation.${recipe.fixation}`),
+  };
+  return (
+    <>
+      <p class="strong">{t('plan:changeEvery', { every: intervalText(recipe.change) })}</p>
+      <ol>
+        {recipe.steps.map(({ step, note }) => (
+          <li key={step}>
+            <strong>{t(`change:step.${step}.title`)}.</strong> {sentences(how[step], note)}
+          </li>
+        ))}
+      </ol>
+      {recipe.uses.length > 0 && <p>{t('paper:uses', { items: recipe.uses.map((u) => amountText(plan, u)).join(', ') })}</p>}
+    </>
+  );
+}
+
+/** Texts one after the other, each closed with a stop. */
+const sentences = (...texts: readonly (string | undefined)[]): string =>
+  texts
+    .filter((text) => text !== undefined)
+    .map((text) => (/[.!?…]$/.test(text) ? text : `${text}.`))
+    .join(' ');
+
+function Dates({ plan }: { plan: Plan }) {
+  if (!plan.nextVisit && !plan.reviewBy) return null;
+  return (
+    <section>
+      <h2>{t('plan:visits')}</h2>
+      {plan.nextVisit && <p>{t('plan:nextVisit', { day: formatDay(plan.nextVisit.day), time: formatClock(plan.nextVisit.time) })}</p>}
+      {plan.reviewBy && <p>{t('plan:reviewBy', { day: formatDay(plan.reviewBy) })}</p>}
+    </section>
+  );
+}
+
+function CodesPart({ codes, checks }: { codes: readonly string[]; checks: readonly string[] }) {
+  return (
+    <section class="paper-codes">
+      <h2>{t('paper:onPhone')}</h2>
+      <p>{t(codes.length === 1 ? 'paper:scan' : 'paper:scanAll', { count: codes.length })}</p>
+      <div class="paper-code-list">
+        {codes.map((text, i) => {
+          const code = drawCode(text);
+          const mm = (code.size + 2 * QUIET_MODULES) * MODULE_MM;
+          const label = t('paper:codeOf', { at: i + 1, of: codes.length, size: formatNumber(mm, 0) });
+          return (
+            <figure key={text}>
+              <CodePicture code={code} label={label} size={`${mm}mm`} />
+              <figcaption>{label}</figcaption>
+            </figure>
+          );
+        })}
+      </div>
+      <p>{t('paper:words')}</p>
+      <p class="check-words">{checks.join(' · ')}</p>
+      <p>{t('paper:health')}</p>
+    </section>
+  );
+}
