@@ -24,7 +24,7 @@ const PACKAGES: Record<string, readonly string[]> = { care: ['zod/mini'] };
 const sources = filesBelow('app').filter((f) => /\.tsx?$/.test(f));
 const folderOf = (path: string): string => path.split('/')[1] ?? '';
 
-export function breaches(path: string, text: string): string[] {
+function breaches(path: string, text: string): string[] {
   const own = folderOf(path);
   const allowed = ENTRIES[path] ?? MAY[own];
   if (!allowed) return [`${path}: a folder the house does not know`];
@@ -49,7 +49,7 @@ function isScreenAllowed(path: string, target: string): boolean {
 }
 
 /** Circles among files, each named once. */
-export function circles(graph: ReadonlyMap<string, readonly string[]>): string[] {
+function circles(graph: ReadonlyMap<string, readonly string[]>): string[] {
   const found = new Set<string>();
   const done = new Set<string>();
   const visit = (file: string, trail: readonly string[]): void => {

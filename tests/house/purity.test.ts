@@ -19,7 +19,7 @@ const IMPURE = [
   /\bfetch\(/,
 ];
 
-export const impurities = (text: string): string[] => IMPURE.filter((p) => p.test(bare(text))).map(String);
+const impurities = (text: string): string[] => IMPURE.filter((p) => p.test(bare(text))).map(String);
 
 describe('the care core is pure', () => {
   const files = filesBelow('app/care').filter((f) => f.endsWith('.ts'));

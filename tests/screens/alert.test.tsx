@@ -62,7 +62,7 @@ describe('an alert says what to do, and whom to call at this hour', () => {
   test('why: every rule in words; and what to say: who, which wound, what was found', async () => {
     await alertOf('callNow');
     expect(screen.getByText(t('rules:pain-severe.plain'))).toBeTruthy();
-    expect(screen.getByText(t('alert:sayWho', { name: 'Nela' }))).toBeTruthy();
+    expect(screen.getByText(t('alert:sayWho', { name: 'Nela', count: 1 }))).toBeTruthy();
     const pain = t('check:line', { question: t('check:pain.short'), answer: t('check:pain.said.severe') });
     expect(screen.getByText(pain)).toBeTruthy();
     // What is as usual need not be read out.

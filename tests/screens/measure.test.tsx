@@ -15,7 +15,14 @@ const doubt = (size: string, smaller: string): string => t('log:measureLong', { 
 const alerts = (): (string | null)[] => screen.queryAllByRole('alert').map((e) => e.textContent);
 
 /** The last time, this wound was 2 cm by 1 cm. */
-const LAST: LogRecord = { ...stamp('m1', '2031-02-25T09:00'), kind: 'measurement', wound: 'w1', method: 'ruler', lengthMm: 20, widthMm: 10 };
+const LAST: LogRecord = {
+  ...stamp('m1', '2031-02-25T09:00'),
+  kind: 'measurement',
+  wound: 'w1',
+  method: 'ruler',
+  lengthMm: 20,
+  widthMm: 10,
+};
 
 async function measure(length: string, width: string, { unit = 'cm', records = [] }: { unit?: 'cm' | 'in'; records?: LogRecord[] } = {}) {
   const all = await stage({ records });

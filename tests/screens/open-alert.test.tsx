@@ -99,7 +99,7 @@ describe('after the call', () => {
     const { show, device } = await stage({ records: [alert('a1', NOW, fever), said] });
     show(<TodayScreen />);
     expect(screen.getByText('Come Monday at nine.')).toBeTruthy();
-    device.set?.('2031-03-05T20:30:00Z');
+    device.setClock('2031-03-05T20:30:00Z');
     show(<TodayScreen />);
     expect(screen.queryByText('Come Monday at nine.')).toBeNull();
   });

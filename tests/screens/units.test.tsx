@@ -60,7 +60,12 @@ describe('the units in use', () => {
   test('on a phone from the USA the check asks in °F', async () => {
     languages('en-US');
     const { show, notebook } = await stage();
-    await notebook.saveCheckDraft({ id: 'c', startedAt: '2031-03-04T15:00:00Z', at: 'temperature', answers: { ...mildItems(), temperature: undefined } });
+    await notebook.saveCheckDraft({
+      id: 'c',
+      startedAt: '2031-03-04T15:00:00Z',
+      at: 'temperature',
+      answers: { ...mildItems(), temperature: undefined },
+    });
     show(<CheckScreen />);
     expect(radio('°F').checked).toBe(true);
   });

@@ -8,7 +8,7 @@ import { LevelMark } from '../../parts/level.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
-import { answerLines } from '../../words/answers.ts';
+import { phoneLines } from '../../words/answers.ts';
 import { formatNearDay, formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -137,17 +137,18 @@ function SayOnThePhone({ alert }: { alert: AlertRecord }) {
     : undefined;
   const base = check ?? linked;
   const wounds = book.plan.wounds;
-  const lines = wounds.flatMap((wound) => {
-    const answers = { ...(base ? answersForWound(base, wound) : {}), ...(seen?.wound === wound.id ? seen.answers : {}) };
-    const told = answerLines(answers, { notMildest: true });
-    return wounds.length > 1 ? told.map((line) => `${woundName(wound)}: ${line}`) : told;
-  });
+  const lines = phoneLines(
+    book.plan,
+    Object.fromEntries(
+      wounds.map((w) => [w.id, { ...(base ? answersForWound(base, w) : {}), ...(seen?.wound === w.id ? seen.answers : {}) }]),
+    ),
+  );
   const where = wounds.map(woundName).join('; ');
   return (
     <section>
       <h2>{t('alert:say')}</h2>
       <ul class="facts">
-        <li>{t('alert:sayWho', { name: book.plan.person.callMe })}</li>
+        <li>{t('alert:sayWho', { name: book.plan.person.callMe, count: wounds.length })}</li>
         <li>{t('alert:sayWound', { where })}</li>
         {[...new Set(lines)].map((line) => (
           <li key={line}>{line}</li>

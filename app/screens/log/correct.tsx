@@ -4,6 +4,7 @@ import { type CheckItem, checkItems, lookQuestions, sortAnswers } from '../../ca
 import type { ChangeRecord, CheckRecord, LogRecord } from '../../care/log/records.ts';
 import { type Entry, standing } from '../../care/log/timeline.ts';
 import type { Plan } from '../../care/plan/plan.ts';
+import { askText } from '../../parts/choices-of.ts';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
@@ -62,12 +63,14 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
   const [failed, setFailed] = useState(false);
   const answerOf = (key: string, stored: unknown): unknown => (Object.hasOwn(changed, key) ? changed[key] : stored);
 
+  const isDry = (item: CheckItem): boolean => book.plan.wounds.find((w) => w.id === item.wound)?.keepDry ?? false;
+
   if (editing) {
     const stored = items.find((i) => i.item.key === editing.key)?.answer;
     const answer = answerOf(editing.key, stored);
     return (
       <Page
-        title={t(`check:${editing.question.id}.ask`)}
+        title={askText(editing.question.id, isDry(editing))}
         focusKey={editing.key}
         over={aboutText(book.plan, editing)}
         back={() => setEditing(undefined)}
@@ -86,6 +89,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
           question={editing.question}
           answer={answer}
           units={unitsOf(state)}
+          dry={isDry(editing)}
           warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
           complain={complain}
           onUnclear={setUnclear}
@@ -160,7 +164,9 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
               >
                 <span class="row-words">
                   <span>{[t(`check:${item.question.id}.short`), aboutText(book.plan, item)].filter(Boolean).join(' · ')}</span>
-                  <span class="row-more">{value === undefined ? t('log:noAnswer') : answerText(item.question.id, value)}</span>
+                  <span class="row-more">
+                    {value === undefined ? t('log:noAnswer') : answerText(item.question.id, value, { dry: isDry(item) })}
+                  </span>
                 </span>
               </button>
             </li>

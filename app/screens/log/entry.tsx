@@ -116,7 +116,7 @@ function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
       {record.kind === 'check' && <CheckAnswers record={record} plan={plan} />}
       {record.kind === 'change' && (
         <>
-          {record.answers && <AnswerList answers={record.answers} />}
+          {record.answers && <AnswerList answers={record.answers} dry={plan.wounds.find((w) => w.id === record.wound)?.keepDry} />}
           <h2>{t('log:steps')}</h2>
           <ul class="facts">
             {record.steps.map((s) => (
@@ -148,13 +148,13 @@ function CheckAnswers({ record, plan }: { record: Extract<LogRecord, { kind: 'ch
   );
 }
 
-function AnswerList({ answers }: { answers: Answers }) {
+function AnswerList({ answers, dry = false }: { answers: Answers; dry?: boolean | undefined }) {
   return (
     <dl class="answers">
       {QUESTIONS.filter((q) => answers[q.id] !== undefined).map((q) => (
         <div key={q.id}>
           <dt>{t(`check:${q.id}.short`)}</dt>
-          <dd>{answerText(q.id, answers[q.id])}</dd>
+          <dd>{answerText(q.id, answers[q.id], { dry })}</dd>
         </div>
       ))}
     </dl>

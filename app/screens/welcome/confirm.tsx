@@ -303,7 +303,8 @@ function Refused({ lines, onLeave, same }: { lines: readonly string[]; onLeave: 
           <li key={line}>{line}</li>
         ))}
       </ul>
-      {!same && <p>{t(state.book ? 'welcome:refusedKeep' : 'welcome:refusedAsk')}</p>}
+      {!same && state.book && <p>{t('welcome:refusedKeep')}</p>}
+      {!same && <p>{t('welcome:refusedAsk')}</p>}
     </Page>
   );
 }
