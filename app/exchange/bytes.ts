@@ -16,7 +16,9 @@ export function toBase64Url(bytes: Uint8Array): string {
 export function fromBase64Url(text: string): Uint8Array | undefined {
   if (!/^[A-Za-z0-9_-]*$/.test(text) || text.length % 4 === 1) return undefined;
   const binary = atob(text.replaceAll('-', '+').replaceAll('_', '/'));
-  return Uint8Array.from(binary, (c) => c.charCodeAt(0));
+  const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
+  // The last letter can carry bits that say nothing; a changed one is damage all the same.
+  return toBase64Url(bytes) === text ? bytes : undefined;
 }
 
 /** Raw deflate (RFC 1951) of a text in UTF-8, with a preset dictionary if one is given. */

@@ -21,7 +21,7 @@ export interface PageProps {
 }
 
 /** With large text on a small screen the bars would hide the page; past this share they scroll away with it. */
-const BARS_MOST = 0.45;
+const BARS_MOST = 0.38;
 
 /**
  * One page of the book: a way back, a way to help, one thing to do. The title

@@ -68,7 +68,11 @@ function Router() {
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
   return (
     <div class="place" key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
-      {state.book?.plan.sample && <p class="sample">{t('common:sample')}</p>}
+      {state.book?.plan.sample && (
+        <aside class="sample">
+          <p>{t('common:sample')}</p>
+        </aside>
+      )}
       {shown.draw(shown.name === name ? route : [])}
     </div>
   );

@@ -5,9 +5,15 @@ const CALM_MS = 400;
 
 /** Tells whether the page named by `key` has stood long enough for a tap to be meant for it. */
 export function useCalm(key: string): () => boolean {
-  const turned = useRef<{ key: string; at: number }>({ key, at: Number.NEGATIVE_INFINITY });
+  const calm = useRef({ key, is: true });
   useEffect(() => {
-    if (turned.current.key !== key) turned.current = { key, at: performance.now() };
+    if (calm.current.key === key) return;
+    const turned = { key, is: false };
+    calm.current = turned;
+    const timer = setTimeout(() => {
+      turned.is = true;
+    }, CALM_MS);
+    return () => clearTimeout(timer);
   }, [key]);
-  return () => performance.now() - turned.current.at >= CALM_MS;
+  return () => calm.current.is;
 }

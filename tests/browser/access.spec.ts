@@ -13,7 +13,8 @@ async function violations(page: Page): Promise<string[]> {
   const results = await page.evaluate(() =>
     (globalThis as unknown as { axe: { run: (context: Document, options: object) => Promise<AxeResults> } }).axe.run(document, {
       runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-      rules: { 'color-contrast-enhanced': { enabled: true } },
+      // Targets are measured further down, larger than axe asks and wherever the page is scrolled to.
+      rules: { 'color-contrast-enhanced': { enabled: true }, 'target-size': { enabled: false } },
     }),
   );
   return results.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`);
@@ -222,6 +223,8 @@ test('going on without an answer says what to do, and is announced', async ({ pa
   await choose(page, 'none');
   await turn(page);
   await page.locator('.number input').first().fill('368');
+  // A tap right after the page has turned is taken for a slip.
+  await page.waitForTimeout(500);
   await main(page).click();
   await expect(page.getByRole('alert')).toContainText('86');
   await expect(page.locator('.number input').first()).toHaveAttribute('aria-invalid', 'true');

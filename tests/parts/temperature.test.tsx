@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 import { cleanup, screen } from '@testing-library/preact';
 import { afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { TEMPERATURE_SITES } from '../../app/care/check/answers.ts';
 import { question } from '../../app/care/check/questions.ts';
 import { isAnswered } from '../../app/parts/question.tsx';
 import { t } from '../../app/words/i18n.ts';
@@ -13,26 +14,48 @@ const T = question('temperature');
 const F = { units: { temperature: '[degF]', glucose: 'mg/dL' } } as const;
 const first = (): HTMLInputElement => screen.getByRole<HTMLInputElement>('textbox', { name: t('check:temperature.field') });
 const second = (): HTMLInputElement | null => screen.queryByRole<HTMLInputElement>('textbox', { name: t('check:temperature.again') });
+const site = (code: string): HTMLInputElement => screen.getByRole<HTMLInputElement>('radio', { name: t(`check:temperature.site.${code}`) });
 const errors = (): (string | null)[] => screen.queryAllByRole('alert').map((e) => e.textContent);
 const rangeIn = (low: string, high: string): string => t('check:temperature.range', { low, high });
 
 describe('a measured temperature', () => {
-  test('is kept with its unit and the place, the mouth unless another is chosen', async () => {
+  test('is kept with its unit and the place; no place is chosen beforehand', async () => {
     const { user, given } = ask('temperature');
+    for (const code of TEMPERATURE_SITES) expect(site(code).checked).toBe(false);
     await user.type(first(), '36.8');
+    expect(given()).toBeUndefined();
+    await user.click(site('mouth'));
     expect(given()).toEqual({ value: 36.8, unit: 'Cel', site: 'mouth' });
-    await user.click(screen.getByLabelText(t('check:temperature.site.armpit')));
+    await user.click(site('armpit'));
     expect(given()).toEqual({ value: 36.8, unit: 'Cel', site: 'armpit' });
     expect(isAnswered(T, given())).toBe(true);
+  });
+
+  test('going on without the place asks for it, and nothing is given', async () => {
+    const { user, given } = ask('temperature', { complain: true });
+    await user.type(first(), '37.6');
+    expect(errors()).toEqual([t('check:temperature.sayWhere')]);
+    expect(isAnswered(T, given())).toBe(false);
+    await user.click(site('armpit'));
+    expect(errors()).toEqual([]);
+    expect(given()).toEqual({ value: 37.6, unit: 'Cel', site: 'armpit' });
+  });
+
+  test('the place is asked straight after the number, before the unit', () => {
+    ask('temperature');
+    const names = [...document.querySelectorAll('input')].map((input) => input.labels?.[0]?.textContent);
+    const places = TEMPERATURE_SITES.map((code) => t(`check:temperature.site.${code}`));
+    expect(names).toEqual([t('check:temperature.field'), ...places, '°C', '°F']);
   });
 
   test.each(['36,8', ' 36.8 ', '٣٦٫٨'])('%j is 36.8', async (typed) => {
     const { user, given } = ask('temperature');
     await user.type(first(), typed);
+    await user.click(site('mouth'));
     expect(given()).toMatchObject({ value: 36.8 });
   });
 
-  test.each(['368', '3.68', '98.6', '25', '-37', 'warm', '36.8.1'])(
+  test.each(['368', '3.68', '25', '-37', 'warm', '36.8.1'])(
     '%j is no reading in °C: the person is told, and cannot go on',
     async (typed) => {
       const { user, given } = ask('temperature', { complain: true });
@@ -66,7 +89,9 @@ describe('a measured temperature', () => {
 
   test('a number that is cleared takes the answer back', async () => {
     const { user, given } = ask('temperature');
+    await user.click(site('mouth'));
     await user.type(first(), '36.8');
+    expect(given()).toMatchObject({ value: 36.8 });
     await user.clear(first());
     expect(given()).toBeUndefined();
   });
@@ -76,6 +101,7 @@ describe('a low reading (below 36 °C, escalation rule low-temperature)', () => 
   test('asks for a second one, and alone does not let the person go on', async () => {
     const { user, given } = ask('temperature', { complain: true });
     expect(second()).toBeNull();
+    await user.click(site('mouth'));
     await user.type(first(), '35.4');
     expect(second()).not.toBeNull();
     expect(isAnswered(T, given())).toBe(false);
@@ -88,6 +114,7 @@ describe('a low reading (below 36 °C, escalation rule low-temperature)', () => 
 
   test('a second reading that no body has is not taken', async () => {
     const { user, given } = ask('temperature');
+    await user.click(site('mouth'));
     await user.type(first(), '35.4');
     await user.type(second() as Element, '356');
     expect(isAnswered(T, given())).toBe(false);
@@ -95,6 +122,7 @@ describe('a low reading (below 36 °C, escalation rule low-temperature)', () => 
 
   test('36.0 is not low', async () => {
     const { user, given } = ask('temperature');
+    await user.click(site('mouth'));
     await user.type(first(), '36.0');
     expect(second()).toBeNull();
     expect(isAnswered(T, given())).toBe(true);
@@ -104,19 +132,52 @@ describe('a low reading (below 36 °C, escalation rule low-temperature)', () => 
 describe('in °F', () => {
   test('is kept as typed, in °F', async () => {
     const { user, given } = ask('temperature', F);
+    await user.click(site('mouth'));
     await user.type(first(), '100.4');
     expect(given()).toEqual({ value: 100.4, unit: '[degF]', site: 'mouth' });
   });
 
-  test('a reading in °C is no reading in °F: the range is told in °F', async () => {
+  test('a reading in neither unit: the range is told in °F', async () => {
     const { user, given } = ask('temperature', { ...F, complain: true });
-    await user.type(first(), '36.8');
+    await user.type(first(), '368');
     expect(given()).toBeUndefined();
     expect(errors()).toEqual([rangeIn('86 °F', '113 °F')]);
   });
 
+  test.each([
+    { chosen: 'Cel', typed: '98.6', other: '°F', unit: '[degF]' },
+    { chosen: '[degF]', typed: '37.6', other: '°C', unit: 'Cel' },
+  ] as const)('$typed in $chosen asks whether it is in $other, and one tap sets it right', async ({ chosen, typed, other, unit }) => {
+    const { user, given } = ask('temperature', { units: { temperature: chosen, glucose: 'mg/dL' } });
+    await user.click(site('armpit'));
+    await user.type(first(), typed);
+    expect(given()).toBeUndefined();
+    expect(errors()).toEqual([t('check:temperature.otherUnit', { unit: other })]);
+    await user.click(screen.getByRole('button', { name: t('check:temperature.otherUnitYes', { unit: other }) }));
+    expect(given()).toEqual({ value: Number(typed), unit, site: 'armpit' });
+    expect(errors()).toEqual([]);
+    expect(screen.queryByRole('button', { name: /°/ })).toBeNull();
+    expect(document.activeElement).toBe(first());
+  });
+
+  // Whatever is typed on the way to a reading must not bring up the question.
+  test.each([
+    ['Cel', '30.1', '38.65', '45'],
+    ['[degF]', '86.9', '99.95', '103.4', '113'],
+  ] as const)('in %s nothing is asked while a reading is typed', async (chosen, ...readings) => {
+    const { user } = ask('temperature', { units: { temperature: chosen, glucose: 'mg/dL' } });
+    for (const reading of readings) {
+      for (const sign of reading) {
+        await user.type(first(), sign);
+        expect(screen.queryByRole('button', { name: /°/ })).toBeNull();
+      }
+      await user.clear(first());
+    }
+  });
+
   test('changing the unit keeps the number and judges it anew', async () => {
     const { user, given } = ask('temperature');
+    await user.click(site('mouth'));
     await user.type(first(), '98.6');
     expect(given()).toBeUndefined();
     await user.click(screen.getByLabelText('°F'));
@@ -154,6 +215,7 @@ describe('without a thermometer', () => {
     const { user, given } = ask('temperature', { answer: { feelsFeverish: 'no' } });
     await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
     expect(given()).toBeUndefined();
+    await user.click(site('mouth'));
     await user.type(first(), '38.2');
     expect(given()).toMatchObject({ value: 38.2 });
   });

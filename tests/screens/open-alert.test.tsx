@@ -1,6 +1,6 @@
 // @vitest-environment happy-dom
 import { screen } from '@testing-library/preact';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { AlertRecord } from '../../app/care/log/records.ts';
 import { AlertScreen } from '../../app/screens/alert/alert.tsx';
 import { ChangedScreen } from '../../app/screens/change/changed.tsx';
@@ -89,7 +89,7 @@ describe('one told level on every screen', () => {
     show(<AlertScreen id="a1" />);
     await user.click(screen.getByRole('button', { name: t('alert:outcome.calledEmergency') }));
     await user.click(screen.getByRole('button', { name: t('common:save') }));
-    expect(written('outcome')[0]?.what).toBe('calledEmergency');
+    await vi.waitFor(() => expect(written('outcome')[0]?.what).toBe('calledEmergency'));
   });
 });
 
