@@ -202,17 +202,26 @@ describe('hostile content', () => {
   });
 
   // Without a check number 3 in 100 such changes gave another readable plan, some with another phone number.
-  test('a code with one letter changed, or two swapped, is damaged, wherever it is', () => {
+  test('a code with one letter changed, or two swapped, never gives another plan, wherever it is', () => {
     const code = planToCode(plan);
+    let same = 0;
+    // The packing leaves a few bits that say nothing: changed, they leave the very same plan. Anything else is damage.
+    const check = (changed: string): void => {
+      const arrival = planFromText(changed);
+      if (!arrival.ok) return expect(arrival).toEqual(refused('damaged'));
+      same += 1;
+      expect(arrival.plan).toEqual(plan);
+    };
     const letters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_';
     // Of the last letter some bits may be spare, so a change of it can mean the same bytes.
     for (let where = 2; where < code.length - 1; where++) {
       const sign = letters[(letters.indexOf(code[where] as string) + 1 + (where % 63)) % 64] as string;
-      expect(planFromText(code.slice(0, where) + sign + code.slice(where + 1))).toEqual(refused('damaged'));
+      check(code.slice(0, where) + sign + code.slice(where + 1));
       const [one, two] = [code[where] as string, code[where + 1] as string];
       if (one === two || where + 2 >= code.length) continue;
-      expect(planFromText(code.slice(0, where) + two + one + code.slice(where + 2))).toEqual(refused('damaged'));
+      check(code.slice(0, where) + two + one + code.slice(where + 2));
     }
+    expect(same).toBeLessThan(3);
   });
 
   test('a file with one field replaced never throws', () => {

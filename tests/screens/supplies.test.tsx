@@ -1,6 +1,6 @@
 // @vitest-environment happy-dom
 import { cleanup, screen, within } from '@testing-library/preact';
-import { afterEach, describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import { OrderScreen } from '../../app/screens/supplies/order.tsx';
 import { SuppliesScreen } from '../../app/screens/supplies/supplies.tsx';
@@ -51,7 +51,7 @@ describe('counting', () => {
     await all.user.click(button('supplies:saveCounts', { count: 1 }));
     await screen.findByText(t('supplies:saved'));
     expect(movements(all).slice(1)).toEqual([['gauze', 'counted', 0]]);
-    expect(await shown(GAUZE)).toBe('0');
+    await vi.waitFor(async () => expect(await shown(GAUZE)).toBe('0'));
   });
 
   test('the first plus makes one', async () => {
