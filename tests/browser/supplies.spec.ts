@@ -100,6 +100,52 @@ test('an item of one’s own can be added and counted', async ({ page }) => {
   await expect(row(page, 'Paper tape').locator('output')).toHaveText('2');
 });
 
+test('counts that are not saved outlast a look at the item and another page', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  await page.goto('./#/supplies');
+  await expect(row(page, COLLAGEN).locator('output')).toHaveText('–');
+  const more = row(page, COLLAGEN).getByRole('button', { name: say('supplies:more', { name: COLLAGEN }) });
+  await more.click();
+  await more.click();
+  await page.getByRole('link', { name: COLLAGEN }).click();
+  await expect(page.getByText(say('supplies:notSavedYet', { amount: 2 }))).toBeVisible();
+  await page.goto('./#/today');
+  await expect(page.locator('.dues')).toBeVisible();
+  await page.goto('./#/supplies');
+  await expect(row(page, COLLAGEN).locator('output')).toHaveText('2');
+  await expect(main(page)).toHaveText(say('supplies:saveCounts_one'));
+});
+
+test('in large text a name stands above its count, and no word of it is broken', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  const places = async () => {
+    const [name, count] = await Promise.all(['.stock-name', '.stock-count'].map((part) => row(page, COLLAGEN).locator(part).boundingBox()));
+    return { nameBottom: (name?.y ?? 0) + (name?.height ?? 0), countTop: count?.y ?? 0 };
+  };
+  await page.goto('./#/supplies');
+  const beside = await places();
+  expect(beside.countTop).toBeLessThan(beside.nameBottom);
+  await page.goto('./#/settings');
+  await choose(page, 'largest');
+  await page.goto('./#/supplies');
+  await expect(page.locator('html[data-size=largest] .stock-row').first()).toBeVisible();
+  const above = await places();
+  expect(above.countTop).toBeGreaterThanOrEqual(above.nameBottom);
+  // A word that is broken has more than one box.
+  const broken = await page.locator('.stock-name').evaluateAll((names) =>
+    names.flatMap((name) => {
+      const text = name.firstChild as Text;
+      return [...text.data.matchAll(/\S+/g)].flatMap(({ 0: word, index }) => {
+        const range = document.createRange();
+        range.setStart(text, index);
+        range.setEnd(text, index + word.length);
+        return range.getClientRects().length > 1 ? [word] : [];
+      });
+    }),
+  );
+  expect(broken).toEqual([]);
+});
+
 test('the calendar shows what was done and what is due', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page);

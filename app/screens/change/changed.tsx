@@ -1,5 +1,6 @@
-import type { ChangeRecord } from '../../care/log/records.ts';
+import type { AlertRecord, ChangeRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
+import type { Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
@@ -12,6 +13,35 @@ import { dueOf, woundsDue } from '../due.ts';
 import { GoneScreen } from '../gone.tsx';
 import { go } from '../route.ts';
 import { toldNow } from '../told.ts';
+
+interface NextProps {
+  open: AlertRecord | undefined;
+  covered: boolean;
+  other: Wound | undefined;
+}
+
+/** What to do now: call, go on with another wound, or go back. */
+function Next({ open, covered, other }: NextProps) {
+  const { notebook } = useBook();
+  return (
+    <>
+      {open && covered && <CallAction call={toldNow(notebook, open).call} level={open.told} />}
+      {open && (
+        <a class={`button ${covered ? 'button-second' : 'button-main'}`} href={`#/alert/${open.id}`}>
+          {t('today:whomToCall')}
+        </a>
+      )}
+      {other && (
+        <button type="button" class={`button ${open ? 'button-second' : 'button-main'}`} onClick={() => go('change', other.id)}>
+          {t('change:nextWound', { wound: woundName(other) })}
+        </button>
+      )}
+      <button type="button" class={`button ${open || other ? 'button-quiet' : 'button-main'}`} onClick={() => go('today')}>
+        {t('common:toToday')}
+      </button>
+    </>
+  );
+}
 
 /** After a change: what comes next. */
 export function ChangedScreen({ id }: { id: string }) {
@@ -28,24 +58,7 @@ export function ChangedScreen({ id }: { id: string }) {
     <Page
       title={open ? toldNow(notebook, open).title : t('change:doneTitle')}
       over={open ? t(covered ? 'change:coveredTitle' : 'change:doneTitle') : undefined}
-      foot={
-        <>
-          {open && covered && <CallAction call={toldNow(notebook, open).call} level={open.told} />}
-          {open && (
-            <a class={`button ${covered ? 'button-second' : 'button-main'}`} href={`#/alert/${open.id}`}>
-              {t('today:whomToCall')}
-            </a>
-          )}
-          {other && (
-            <button type="button" class={`button ${open ? 'button-second' : 'button-main'}`} onClick={() => go('change', other.id)}>
-              {t('change:nextWound', { wound: woundName(other) })}
-            </button>
-          )}
-          <button type="button" class={`button ${open || other ? 'button-quiet' : 'button-main'}`} onClick={() => go('today')}>
-            {t('common:toToday')}
-          </button>
-        </>
-      }
+      foot={<Next open={open} covered={covered} other={other} />}
     >
       {!open && <Drawing name="done" />}
       <p class="lead">{t(covered ? 'change:doneCovered' : 'change:doneText')}</p>
