@@ -13,7 +13,7 @@ export function entryTitle(record: LogRecord): string {
 }
 
 /** What it was about, if that needs saying. */
-export function entrySubtitle(record: LogRecord, plan: Plan): string | undefined {
+export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'): string | undefined {
   const name = (id: string): string => {
     const wound = plan.wounds.find((w) => w.id === id);
     return wound ? woundName(wound) : t('log:otherWound');
@@ -21,7 +21,7 @@ export function entrySubtitle(record: LogRecord, plan: Plan): string | undefined
   if (record.kind === 'change')
     return [name(record.wound), record.band && t(`check:drainageAmount.said.${record.band}`)].filter(Boolean).join(' · ');
   if (record.kind === 'measurement') {
-    const size = [record.lengthMm, record.widthMm].filter((v) => v !== undefined).map((v) => formatLength(v, 'cm'));
+    const size = [record.lengthMm, record.widthMm].filter((v) => v !== undefined).map((v) => formatLength(v, unit));
     return `${name(record.wound)} · ${size.join(' × ')}`;
   }
   if (record.kind === 'note') return record.text;

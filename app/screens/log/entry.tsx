@@ -15,6 +15,7 @@ import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
+import { unitsOf } from '../units.ts';
 import { entrySubtitle, entryTitle, whoText } from './entry-words.ts';
 
 /** One record in full, with its earlier versions; it can be corrected or withdrawn, never erased. */
@@ -94,7 +95,8 @@ function planOf(record: LogRecord, now: Plan, earlier: readonly Plan[]): Plan {
 }
 
 function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
-  const subtitle = entrySubtitle(record, plan);
+  const { state } = useBook();
+  const subtitle = entrySubtitle(record, plan, unitsOf(state).length);
   return (
     <>
       {subtitle && <p class="lead">{subtitle}</p>}

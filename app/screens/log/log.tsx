@@ -7,6 +7,7 @@ import { formatDay, formatMonth, formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
+import { unitsOf } from '../units.ts';
 import { entrySubtitle, entryTitle } from './entry-words.ts';
 
 /** The log: every check, change, alert and outcome, newest day first. */
@@ -65,9 +66,9 @@ export function LogScreen() {
 }
 
 function LogRow({ entry }: { entry: Entry }) {
-  const { book } = useBook();
+  const { state, book } = useBook();
   const { now, first, voided } = entry;
-  const subtitle = entrySubtitle(now, book.plan);
+  const subtitle = entrySubtitle(now, book.plan, unitsOf(state).length);
   const level = 'judgement' in now && now.judgement ? now.judgement.told : now.kind === 'alert' ? now.told : undefined;
   return (
     <li>
