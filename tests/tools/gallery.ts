@@ -108,7 +108,23 @@ await visit('log');
 await page.locator('.row').first().click();
 await page.locator('.meta').waitFor();
 await shoot('log-entry');
-for (const place of ['plan', 'settings', 'people', 'about', 'help']) await visit(place);
+for (const place of [
+  'plan',
+  'supplies',
+  'order',
+  'calendar',
+  'reminders',
+  'measure',
+  'note',
+  'scan',
+  'settings',
+  'people',
+  'about',
+  'help',
+]) {
+  await visit(place);
+}
+await visit('supply/collagen', 'supply');
 await page.clock.setFixedTime('2031-03-06T16:00:00Z');
 await doCheck(page, { pain: 'more' });
 await shoot('alert-call-today');
@@ -125,6 +141,18 @@ await turn(page);
 await shoot('look-interrupted');
 await doCheck(page, { unwell: 'shakingChills' });
 await shoot('alert-emergency');
+
+const desk = await context.newPage();
+await desk.setViewportSize({ width: 1280, height: 800 });
+await desk.goto('./clinic.html');
+await desk.locator('h1').first().waitFor();
+await desk.waitForTimeout(300);
+await desk.screenshot({ path: `${folder}/${count + 1}-clinic-desk.png` });
+// The last of the ways to begin is the demo.
+await desk.locator('main button').last().click();
+await desk.waitForTimeout(600);
+await desk.screenshot({ path: `${folder}/${count + 2}-clinic-desk-composing.png` });
+count += 2;
 
 await browser.close();
 server.close();
