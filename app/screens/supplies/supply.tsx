@@ -89,7 +89,9 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
           </li>
         ))}
       </ul>
-      {book.difference !== 0 && <p class="hint">{t('supplies:difference', { amount: formatNumber(-book.difference, 2) })}</p>}
+      {book.difference !== 0 && book.movements.some((m) => m.movement === 'counted') && (
+        <p class="hint">{t('supplies:difference', { amount: formatNumber(-book.difference, 2) })}</p>
+      )}
     </Page>
   );
 }
