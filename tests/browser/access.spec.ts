@@ -218,6 +218,7 @@ test('a whole check and the start of a change with the keyboard alone', async ({
 test('going on without an answer says what to do, and is announced', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await page.goto('./#/check');
+  await expect(title(page)).toHaveText(say('check:unwell.ask'));
   await main(page).click();
   await expect(page.getByRole('alert')).toHaveText(say('check:chooseAll'));
   await choose(page, 'none');
