@@ -5,6 +5,7 @@ import { answersForWound } from '../../care/log/history.ts';
 import { type AlertRecord, type ChangeRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
 import { type AlertState, alertStates, standing } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
@@ -186,11 +187,7 @@ function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; 
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={busy} onClick={() => void save()}>
             {t('common:save')}
           </button>

@@ -5,6 +5,7 @@ import type { CheckRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import type { Plan, Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -104,11 +105,7 @@ function StartChange({ wound, check }: { wound: Wound; check: CheckRecord }) {
       back={() => go('today')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" onClick={() => void start()}>
             {t('change:start')}
           </button>

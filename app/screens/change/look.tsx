@@ -5,6 +5,7 @@ import { lastFound } from '../../care/log/history.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import { askText } from '../../parts/choices-of.ts';
 import { Drawing } from '../../parts/drawing.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import type { ChangeDraft } from '../../store/drafts.ts';
@@ -88,11 +89,7 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={busy} onClick={next}>
             {t('common:next')}
           </button>

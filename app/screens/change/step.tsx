@@ -6,6 +6,7 @@ import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
 import { type Dressing, type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { ChangeDraft } from '../../store/drafts.ts';
@@ -64,11 +65,7 @@ export function Step(props: Props) {
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={busy} onClick={done}>
             {last ? t('change:finish') : t('change:doneNext')}
           </button>

@@ -6,6 +6,7 @@ import { STANDING_RULES } from '../../care/escalation/rules.ts';
 import type { CheckRecord, Judgement } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { LevelMark } from '../../parts/level.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
@@ -146,11 +147,7 @@ export function CheckScreen() {
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={busy} onClick={onNext}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>

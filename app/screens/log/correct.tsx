@@ -5,6 +5,7 @@ import type { ChangeRecord, CheckRecord, LogRecord } from '../../care/log/record
 import { type Entry, standing } from '../../care/log/timeline.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { askText } from '../../parts/choices-of.ts';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
@@ -136,11 +137,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
       back={() => go('log', first.id)}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={Object.keys(changed).length === 0} onClick={() => void save()}>
             {t('log:saveCorrection')}
           </button>
@@ -196,11 +193,7 @@ export function NoteScreen({ entry }: { entry?: Entry<Extract<LogRecord, { kind:
       back={() => go('log')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={text.trim() === ''} onClick={() => void save()}>
             {t('common:save')}
           </button>

@@ -6,6 +6,7 @@ import { AMENDABLE, type LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { usedRecordsOf } from '../../care/supplies/uses.ts';
 import { LevelWord } from '../../parts/level.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
@@ -187,11 +188,7 @@ function Withdraw({ target, onBack }: { target: string; onBack: () => void }) {
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" onClick={() => void save()}>
             {t('log:withdrawSure')}
           </button>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { type Entry, standing } from '../../care/log/timeline.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { Drawing } from '../../parts/drawing.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatLength, formatNumber, lengthToMm, parseNumber } from '../../words/format.ts';
@@ -99,11 +100,7 @@ export function MeasureScreen() {
       back={() => go('today')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           {step === 'saved' && <p role="status">{t('log:measureSaved')}</p>}
           {asking ? (
             <Doubt

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { comingChanges } from '../../care/schedule/coming-changes.ts';
 import { calendarFile } from '../../exchange/calendar-file.ts';
 import { Choices } from '../../parts/choice.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -61,11 +62,7 @@ export function RemindersScreen() {
       back={() => go('calendar')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           {saved && <p role="status">{t('calendar:fileSaved')}</p>}
           <button type="button" class="button button-main" onClick={() => void download()}>
             {t('calendar:file')}

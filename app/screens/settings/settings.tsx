@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { type Choice, Choices } from '../../parts/choice.tsx';
 import { LevelWord } from '../../parts/level.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { Settings } from '../../store/book.ts';
 import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
@@ -29,11 +30,7 @@ export function SettingsScreen() {
   );
   return (
     <Page title={t('settings:title')} back={() => go(state.book ? 'today' : 'welcome')}>
-      {failed && (
-        <p class="error" role="alert">
-          {t('common:notSaved')}
-        </p>
-      )}
+      <NotSaved when={failed} />
       <section>
         <h2>{t('settings:language')}</h2>
         <Choices

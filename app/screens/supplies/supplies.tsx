@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Supply } from '../../care/supplies/orders.ts';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -53,11 +54,7 @@ export function SuppliesScreen() {
       back={() => go('today')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           {saved && <p role="status">{t('supplies:saved')}</p>}
           {changed.length > 0 ? (
             <button type="button" class="button button-main" onClick={() => void save()}>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { isLocalDay } from '../../care/schedule/day.ts';
 import { ledger, type Movement } from '../../care/supplies/ledger.ts';
 import type { Supply } from '../../care/supplies/orders.ts';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay, formatNumber, parseNumber } from '../../words/format.ts';
@@ -140,11 +141,7 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: Doing; o
       back={onBack}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" onClick={() => void save()}>
             {t('common:save')}
           </button>

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { standing } from '../../care/log/timeline.ts';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -31,11 +32,7 @@ export function UsedScreen({ change }: { change: string }) {
       back={() => go('today')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" onClick={() => void save()}>
             {t('common:save')}
           </button>
@@ -97,11 +94,7 @@ export function OwnItemScreen() {
       back={() => go('supplies')}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button type="button" class="button button-main" disabled={name.trim() === ''} onClick={() => void save()}>
             {t('common:save')}
           </button>

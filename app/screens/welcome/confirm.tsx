@@ -1,3 +1,4 @@
+import { NotSaved } from '../../parts/not-saved.tsx';
 import './confirm.css';
 import { useEffect, useState } from 'preact/hooks';
 import { BANDS } from '../../care/check/questions.ts';
@@ -130,11 +131,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
       back={() => void onLeave()}
       foot={
         <>
-          {failed && (
-            <p class="error" role="alert">
-              {t('common:notSaved')}
-            </p>
-          )}
+          <NotSaved when={failed} />
           <button
             type="button"
             class={warned ? 'button button-second' : 'button button-main'}
