@@ -67,7 +67,7 @@ function Router() {
   if (broken) return <FatalScreen error={new Error('a part of the app could not be loaded')} />;
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
   return (
-    <div class="place" key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
+    <div class="place" data-place={shown.name} key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
       {state.book?.plan.sample && (
         <aside class="sample">
           <p>{t('common:sample')}</p>

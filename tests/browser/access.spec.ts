@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from '@playwright/test';
 import type { AxeResults } from 'axe-core';
-import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn } from './app.ts';
+import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
 import { say } from './say.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -22,14 +22,13 @@ async function violations(page: Page): Promise<string[]> {
 
 /** Walks through every screen and calls `see` on each. */
 async function everyScreen(page: Page, see: (name: string) => Promise<void>): Promise<void> {
-  const visit = async (place: string, name = place) => {
-    await page.goto(`./#/${place}`);
-    await expect(title(page)).toBeVisible();
+  const look = async (place: string, name = place) => {
+    await visit(page, place);
     await see(name);
   };
-  await visit('welcome');
-  await visit('help', 'help without a plan');
-  await visit('open');
+  await look('welcome');
+  await look('help', 'help without a plan');
+  await look('open');
   await page.goto('./#/demo');
   await expect(page).toHaveURL(/#\/confirm$/);
   await expect(page.locator('.answers')).toBeVisible();
@@ -55,8 +54,8 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     'reminders',
     'measure',
   ])
-    await visit(place);
-  await page.goto('./#/check');
+    await look(place);
+  await visit(page, 'check');
   const codes = ['none', '36.8', 'usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always'];
   for (const code of codes) {
     await see(`check ${await title(page).textContent()}`);
@@ -67,7 +66,7 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await main(page).click();
   await expect(page).toHaveURL(/checked/);
   await see('checked');
-  await page.goto('./#/change');
+  await visit(page, 'change');
   await see('change, start');
   await main(page).click();
   for (let step = 0; step < 6; step += 1) {
@@ -85,7 +84,7 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     await turn(page);
   }
   await see('changed');
-  await visit('log', 'log with entries');
+  await look('log', 'log with entries');
   await page.locator('.row').last().click();
   await expect(page.locator('.meta')).toBeVisible();
   await see('entry');
@@ -96,7 +95,7 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await see('alert, call now');
   await page.locator('.stack button').nth(1).click();
   await see('what happened');
-  await visit('today', 'today with an alert');
+  await look('today', 'today with an alert');
   await doCheck(page, { unwell: 'faint' });
   await expect(page).toHaveURL(/alert/);
   await see('alert, emergency');
@@ -217,7 +216,7 @@ test('a whole check and the start of a change with the keyboard alone', async ({
 
 test('going on without an answer says what to do, and is announced', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/check');
+  await visit(page, 'check');
   await expect(title(page)).toHaveText(say('check:unwell.ask'));
   await main(page).click();
   await expect(page.getByRole('alert')).toHaveText(say('check:chooseAll'));
@@ -238,7 +237,7 @@ test('the look asks with the person’s own pictures and words, and back loses n
   await choose(page, 'light');
   await turn(page);
   await page.goBack();
-  await page.goto('./#/change');
+  await visit(page, 'change');
   await expect(title(page)).toHaveText(say('check:drainageColour.ask'));
 });
 

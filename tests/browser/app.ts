@@ -84,9 +84,15 @@ export async function answer(page: Page, question: string, code: string): Promis
   await choose(page, 'mouth');
 }
 
+/** Goes to a place and waits until it is the one on screen; the page before stays until then. */
+export async function visit(page: Page, place: string): Promise<void> {
+  await page.goto(`./#/${place}`);
+  await expect(page.locator(`.place[data-place="${place.split('/')[0]}"]`)).toBeVisible();
+}
+
 /** Answers the daily check from its first page. Stops where the app stops it, unless the person wants to answer the rest first. */
 export async function doCheck(page: Page, differs: Record<string, string> = {}, more: { answerRest?: boolean } = {}): Promise<void> {
-  await page.goto('./#/check');
+  await visit(page, 'check');
   for (const [question, code] of CHECK) {
     await answer(page, question, differs[question] ?? code);
     await turn(page);
@@ -102,7 +108,7 @@ export async function doCheck(page: Page, differs: Record<string, string> = {}, 
 
 /** From the start of a change to the first question of the look. */
 export async function toTheLook(page: Page): Promise<void> {
-  await page.goto('./#/change');
+  await visit(page, 'change');
   for (let step = 0; step < 7; step += 1) await turn(page);
 }
 

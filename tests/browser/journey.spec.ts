@@ -1,4 +1,4 @@
-import { doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, TUESDAY_NIGHT, test, title, toTheLook, turn } from './app.ts';
+import { doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, TUESDAY_NIGHT, test, title, toTheLook, turn, visit } from './app.ts';
 import { say } from './say.ts';
 
 test('from the first start to the demo, a check, a change and the log', async ({ page }) => {
@@ -16,7 +16,7 @@ test('from the first start to the demo, a check, a change and the log', async ({
 
   await doChange(page);
   await expect(title(page)).toHaveText(say('change:doneTitle'));
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.locator('.row')).toHaveCount(3);
   await page.getByRole('link', { name: say('log:kind.change') }).click();
   await expect(page.getByText(say('check:drainageAmount.said.light')).first()).toBeVisible();
@@ -57,11 +57,11 @@ test('[one-sign] after hours the call goes to the after-hours phone', async ({ p
 test('an alert stays on the first page until what happened is written down', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page, { pain: 'more' });
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await page.locator('.open-alert').click();
   await page.getByRole('button', { name: say('alert:outcome.couldNotReach') }).click();
   await turn(page);
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.locator('.open-alert')).toBeVisible();
   await page.locator('.open-alert').click();
   await page.getByRole('button', { name: say('alert:outcome.reached') }).click();
@@ -69,7 +69,7 @@ test('an alert stays on the first page until what happened is written down', asy
   await main(page).click();
   await expect(page).toHaveURL(/#\/today$/);
   await expect(page.locator('.open-alert')).toHaveCount(0);
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByText('Come in tomorrow at nine.')).toBeVisible();
 });
 
@@ -78,7 +78,7 @@ test('[unresolved] an alert nobody answered gets graver with time', async ({ pag
   await doCheck(page, { temperature: '38.4' });
   await page.getByRole('button', { name: say('check:stopAndCall') }).click();
   await page.clock.setFixedTime('2031-03-04T16:31:00Z');
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.getByText(say('alert:departmentTitle'), { exact: false }).first()).toBeVisible();
 });
 
@@ -87,7 +87,7 @@ test('[plan-says-call] an amount the plan has no recipe for leads to the short p
   await doCheck(page);
   await doChange(page, { drainageAmount: 'heavy' });
   await expect(title(page)).toHaveText(say('alert:title.callToday'));
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await page.getByRole('link', { name: say('log:kind.change') }).click();
   await expect(page.getByText(say('change:step.dryDressing.title'))).toBeVisible();
   await expect(page.getByText(say('change:step.clean.title'))).toHaveCount(0);
@@ -95,7 +95,7 @@ test('[plan-says-call] an amount the plan has no recipe for leads to the short p
 
 test('a change cannot start without a check, and stopping it keeps what was seen', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/change');
+  await visit(page, 'change');
   await expect(title(page)).toHaveText(say('change:checkFirst'));
   await doCheck(page);
   await toTheLook(page);
@@ -103,6 +103,6 @@ test('a change cannot start without a check, and stopping it keeps what was seen
   await page.getByRole('button', { name: say('change:stop') }).click();
   await page.getByRole('button', { name: say('change:stopSure') }).click();
   await expect(page.getByText(say('today:dueFirst'))).toBeVisible();
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByText(say('log:kind.changeStopped'))).toBeVisible();
 });

@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn } from './app.ts';
+import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
 import { say } from './say.ts';
 
 /** What the device keeps under a key, as text. */
@@ -43,7 +43,7 @@ test('closing the tab in the middle of a change loses nothing', async ({ page, c
 
 test('closing the tab in the middle of a check loses nothing', async ({ page, context }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/check');
+  await visit(page, 'check');
   await answer(page, 'unwell', 'none');
   await turn(page);
   await answer(page, 'temperature', '37.1');
@@ -51,7 +51,7 @@ test('closing the tab in the middle of a check loses nothing', async ({ page, co
   await expect.poll(() => stored(page, 'draft:demo-nela:check')).toContain('footColour@left');
   await page.close();
   const again = await context.newPage();
-  await again.goto('./#/check');
+  await visit(again, 'check');
   await expect(title(again)).toHaveText(say('check:footColour.ask'));
   await again.getByRole('button', { name: say('common:back') }).click();
   await expect(again.locator('.number input').first()).toHaveValue('37.1');
@@ -70,7 +70,7 @@ test('two tabs on one book stay one book', async ({ page, context }) => {
   await other.bringToFront();
   await doChange(other);
   await expect(page.locator('body')).toBeVisible();
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByRole('link', { name: say('log:kind.change') })).toHaveCount(1);
   await expect(page.getByRole('link', { name: say('log:kind.check') })).toHaveCount(1);
 });
@@ -78,7 +78,7 @@ test('two tabs on one book stay one book', async ({ page, context }) => {
 test('a record is corrected beside the old one, and withdrawn without being erased', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page);
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await page.getByRole('link', { name: say('log:kind.check') }).click();
   await page.getByRole('link', { name: say('log:correct') }).click();
   await page.getByRole('button', { name: /^Pain/ }).click();
@@ -87,7 +87,7 @@ test('a record is corrected beside the old one, and withdrawn without being eras
   await page.getByRole('button', { name: say('log:saveCorrection') }).click();
   // The corrected answer is judged anew.
   await expect(title(page)).toHaveText(say('alert:title.callNow'));
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await page.getByRole('link', { name: say('log:kind.check') }).click();
   await expect(page.getByText(say('check:pain.said.severe')).first()).toBeVisible();
   await page.getByText('1 earlier version').click();
@@ -97,7 +97,7 @@ test('a record is corrected beside the old one, and withdrawn without being eras
   await page.getByLabel('Why?', { exact: false }).fill('It was the other foot.');
   await page.getByRole('button', { name: say('log:withdrawSure') }).click();
   await expect(page.getByText('It was the other foot.')).toBeVisible();
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByText('Withdrawn')).toBeVisible();
 });
 
@@ -118,7 +118,7 @@ test('an unreadable record is kept aside and can be saved', async ({ page }) => 
         request.onerror = () => reject(request.error);
       }),
   );
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await page.reload();
   await page.getByText('could not be read', { exact: false }).click();
   const [download] = await Promise.all([page.waitForEvent('download'), main(page).click()]);
@@ -128,7 +128,7 @@ test('an unreadable record is kept aside and can be saved', async ({ page }) => 
 test('several people on one phone are never mixed', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page);
-  await page.goto('./#/open');
+  await visit(page, 'open');
   const plan = await page.evaluate(async () => {
     const open = indexedDB.open('tendbook-book');
     return new Promise<string>((resolve) => {
@@ -148,11 +148,11 @@ test('several people on one phone are never mixed', async ({ page }) => {
   await expect(page.getByText('This opens a new book for Ivo', { exact: false })).toBeVisible();
   await main(page).click();
   await expect(title(page)).toHaveText(say('today:title', { name: 'Ivo' }));
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByRole('link', { name: say('log:kind.check') })).toHaveCount(0);
-  await page.goto('./#/people');
+  await visit(page, 'people');
   await page.getByRole('button', { name: /Nela/ }).click();
   await expect(title(page)).toHaveText(say('today:title', { name: 'Nela' }));
-  await page.goto('./#/log');
+  await visit(page, 'log');
   await expect(page.getByRole('link', { name: say('log:kind.check') })).toHaveCount(1);
 });

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { DIST, serveFolder } from '../tools/static-server.ts';
-import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn } from './app.ts';
+import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn, visit } from './app.ts';
 import { say } from './say.ts';
 
 /** Waits until the service worker has taken everything in and rules the page. */
@@ -30,7 +30,7 @@ test('a whole day works with the network off, from the second load on', async ({
     await expect(title(page)).toBeVisible();
   }
   // Another language was never asked for while there was a network.
-  await page.goto('./#/settings');
+  await visit(page, 'settings');
   await choose(page, 'es');
   await expect(page.locator('html')).toHaveAttribute('lang', 'es');
   await expect(title(page)).not.toHaveText(say('settings:title'));

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import { planToCode, planToFile } from '../../app/exchange/plan-file.ts';
-import { expect, main, openDemo, TUESDAY_MORNING, test, title, turn } from './app.ts';
+import { expect, main, openDemo, TUESDAY_MORNING, test, title, turn, visit } from './app.ts';
 import { say } from './say.ts';
 
 const { plan: demo } = JSON.parse(readFileSync(new URL('../../assets/demo/plan.json', import.meta.url), 'utf8')) as { plan: Plan };
@@ -20,25 +20,25 @@ test('a link opens the plan, and the plan leaves the address at once', async ({ 
 test('a file opens the plan; a newer version shows what changes; an older one is refused', async ({ page }) => {
   await page.clock.setFixedTime(TUESDAY_MORNING);
   const file = (plan: Plan) => ({ name: 'plan.json', mimeType: 'application/json', buffer: Buffer.from(planToFile(plan)) });
-  await page.goto('./#/open');
+  await visit(page, 'open');
   await page.locator('input[type=file]').setInputFiles(file(demo));
   await main(page).click();
   await expect(title(page)).toHaveText(say('today:title', { name: 'Nela' }));
 
   const next: Plan = { ...demo, revision: 2, clinic: { ...demo.clinic, phone: '+1 312 555 0155' } };
-  await page.goto('./#/open');
+  await visit(page, 'open');
   await page.locator('input[type=file]').setInputFiles(file(next));
   await expect(title(page)).toHaveText(say('welcome:confirmUpdate'));
   await expect(page.getByText('+1 312 555 0142 → +1 312 555 0155')).toBeVisible();
   await main(page).click();
   await expect(title(page)).toHaveText(say('today:title', { name: 'Nela' }));
 
-  await page.goto('./#/open');
+  await visit(page, 'open');
   await page.locator('input[type=file]').setInputFiles(file(demo));
   await expect(title(page)).toHaveText(say('welcome:refusedTitle'));
   await expect(page.getByText('older than the one you use', { exact: false })).toBeVisible();
   await turn(page);
-  await page.goto('./#/plan');
+  await visit(page, 'plan');
   await expect(page.getByText('+1 312 555 0155').first()).toBeVisible();
 });
 
@@ -50,7 +50,7 @@ test('a damaged link and a wrong file say what to do, and the old plan stays', a
     ['7.abcdef', 'newer version of the app'],
     [JSON.stringify({ tendbook: 'plan', plan: { ...demo, clinic: { ...demo.clinic, phone: 'call me' } } }), 'phone: is not a phone number'],
   ] as const) {
-    await page.goto('./#/open');
+    await visit(page, 'open');
     await page.getByLabel(say('welcome:pasteField')).fill(text);
     await turn(page);
     await expect(title(page)).toHaveText(say('welcome:refusedTitle'));
@@ -68,7 +68,7 @@ test('markup in a plan is shown as text and never run', async ({ page }) => {
   );
   await main(page).click();
   await expect(title(page)).toHaveText(say('today:title', { name: '<b>Nela</b>' }));
-  await page.goto('./#/plan');
+  await visit(page, 'plan');
   await expect(page.getByText(evil).first()).toBeVisible();
   await expect(page.locator('.main img')).toHaveCount(0);
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import ICAL from 'ical.js';
-import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title } from './app.ts';
+import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, visit } from './app.ts';
 import { say } from './say.ts';
 
 const COLLAGEN = 'Collagen sheet 5 × 5 cm';
@@ -11,7 +11,7 @@ const row = (page: Page, name: string) => page.locator('.stock-row', { hasText: 
 const morning = (day: number): string => `2031-03-${String(day).padStart(2, '0')}T17:00:00Z`;
 
 async function count(page: Page, name: string, pieces: number): Promise<void> {
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   for (let i = 0; i < pieces; i += 1)
     await row(page, name)
       .getByRole('button', { name: say('supplies:more', { name }) })
@@ -25,10 +25,10 @@ async function count(page: Page, name: string, pieces: number): Promise<void> {
 test('a week of changes runs an item down to the warning; the order list is right; a delivery clears it', async ({ page }) => {
   test.setTimeout(120_000);
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/order');
+  await visit(page, 'order');
   await choose(page, '3');
   await count(page, COLLAGEN, 6);
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.locator('.dues')).toBeVisible();
   await expect(page.locator('.supplies-notice')).toHaveCount(0);
 
@@ -38,19 +38,19 @@ test('a week of changes runs an item down to the warning; the order list is righ
     await doChange(page);
   }
   // Six, less one at each of four changes.
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await expect(row(page, COLLAGEN).locator('output')).toHaveText('2');
 
   await page.clock.setFixedTime(morning(11));
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.locator('.supplies-notice')).toContainText(COLLAGEN);
   await page.getByRole('button', { name: say('today:supplySeen') }).click();
   await expect(page.locator('.supplies-notice')).toHaveCount(0);
 
   // Once a day: tomorrow it says so again.
   await page.clock.setFixedTime(morning(12));
-  await page.goto('./#/log');
-  await page.goto('./#/today');
+  await visit(page, 'log');
+  await visit(page, 'today');
   await page
     .locator('.supplies-notice')
     .getByRole('link', { name: say('today:supplyOrder') })
@@ -58,14 +58,14 @@ test('a week of changes runs an item down to the warning; the order list is righ
   await expect(page.locator('.order-lines')).toContainText(say('supplies:orderPacks_one', { count: 1, packOf: 5, name: COLLAGEN }));
   await expect(page.getByText(say('supplies:neverStretch'))).toBeVisible();
 
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await page.getByRole('link', { name: COLLAGEN }).click();
   await page.getByRole('button', { name: say('supplies:delivery') }).click();
   await page.getByLabel(say('supplies:packs')).fill('2');
   await page.getByLabel(say('supplies:expires')).fill('2032-01-31');
   await main(page).click();
   await expect(page.getByText(say('supplies:left_other', { count: 12 }))).toBeVisible();
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.locator('.dues')).toBeVisible();
   await page.waitForTimeout(300);
   await expect(page.locator('.supplies-notice')).toHaveCount(0);
@@ -82,7 +82,7 @@ test('what a change used can be set right, and what was written stays', async ({
     .click();
   await main(page).click();
   await expect(page).toHaveURL(/#\/today$/);
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await expect(row(page, COLLAGEN).locator('output')).toHaveText('2');
   await page.getByRole('link', { name: COLLAGEN }).click();
   await page.getByRole('link', { name: say('supplies:moved.used', { amount: 2 }) }).click();
@@ -91,7 +91,7 @@ test('what a change used can be set right, and what was written stays', async ({
 
 test('an item of one’s own can be added and counted', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/own-item');
+  await visit(page, 'own-item');
   await page.getByLabel(say('supplies:itemName')).fill('Paper tape');
   await main(page).click();
   await expect(row(page, 'Paper tape')).toBeVisible();
@@ -102,16 +102,16 @@ test('an item of one’s own can be added and counted', async ({ page }) => {
 
 test('counts that are not saved outlast a look at the item and another page', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await expect(row(page, COLLAGEN).locator('output')).toHaveText('–');
   const more = row(page, COLLAGEN).getByRole('button', { name: say('supplies:more', { name: COLLAGEN }) });
   await more.click();
   await more.click();
   await page.getByRole('link', { name: COLLAGEN }).click();
   await expect(page.getByText(say('supplies:notSavedYet', { amount: 2 }))).toBeVisible();
-  await page.goto('./#/today');
+  await visit(page, 'today');
   await expect(page.locator('.dues')).toBeVisible();
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await expect(row(page, COLLAGEN).locator('output')).toHaveText('2');
   await expect(main(page)).toHaveText(say('supplies:saveCounts_one'));
 });
@@ -122,12 +122,12 @@ test('in large text a name stands above its count, and no word of it is broken',
     const [name, count] = await Promise.all(['.stock-name', '.stock-count'].map((part) => row(page, COLLAGEN).locator(part).boundingBox()));
     return { nameBottom: (name?.y ?? 0) + (name?.height ?? 0), countTop: count?.y ?? 0 };
   };
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   const beside = await places();
   expect(beside.countTop).toBeLessThan(beside.nameBottom);
-  await page.goto('./#/settings');
+  await visit(page, 'settings');
   await choose(page, 'largest');
-  await page.goto('./#/supplies');
+  await visit(page, 'supplies');
   await expect(page.locator('html[data-size=largest] .stock-row').first()).toBeVisible();
   const above = await places();
   expect(above.countTop).toBeGreaterThanOrEqual(above.nameBottom);
@@ -151,7 +151,7 @@ test('the calendar shows what was done and what is due', async ({ page }) => {
   await doCheck(page);
   await doChange(page);
   await page.clock.setFixedTime(morning(9));
-  await page.goto('./#/calendar');
+  await visit(page, 'calendar');
   await expect(title(page)).toHaveText(say('calendar:title'));
   await expect(page.locator('.is-today')).toContainText('9');
   await expect(page.getByText(say('calendar:kind.missed')).first()).toBeVisible();
@@ -162,7 +162,7 @@ test('the calendar file opens in an independent reader with the right times and 
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page);
   await doChange(page);
-  await page.goto('./#/reminders');
+  await visit(page, 'reminders');
   await page.getByLabel(say('calendar:remindAt')).fill('08:30');
   const [download] = await Promise.all([page.waitForEvent('download'), main(page).click()]);
   expect(download.suggestedFilename()).toBe('tendbook.ics');
@@ -176,8 +176,8 @@ test('the calendar file opens in an independent reader with the right times and 
     expect([start.hour, start.minute, start.zone === ICAL.Timezone.localTimezone]).toEqual([8, 30, true]);
     expect(event.getAllSubcomponents('valarm')).toHaveLength(1);
   }
-  const visit = events.find((e) => String(e.getFirstPropertyValue('summary')) === say('calendar:visitNotice'));
-  expect(visit?.getFirstProperty('dtstart')?.getParameter('tzid')).toBe('America/Chicago');
+  const appointment = events.find((e) => String(e.getFirstPropertyValue('summary')) === say('calendar:visitNotice'));
+  expect(appointment?.getFirstProperty('dtstart')?.getParameter('tzid')).toBe('America/Chicago');
   expect(calendar.getFirstSubcomponent('vtimezone')).not.toBeNull();
   // No word about health where a lock screen shows it.
   expect(text).not.toMatch(/wound|dressing|diabet/i);
@@ -186,7 +186,7 @@ test('the calendar file opens in an independent reader with the right times and 
 test('reminders are asked for only when they are turned on', async ({ page, context }) => {
   await context.grantPermissions(['notifications']);
   await openDemo(page, TUESDAY_MORNING);
-  await page.goto('./#/reminders');
+  await visit(page, 'reminders');
   await expect(page.getByText(say('calendar:cannotClosed'))).toBeVisible();
   await choose(page, 'notices');
   await expect(page.locator('input[value="notices"]')).toBeChecked();
