@@ -209,6 +209,7 @@ test('a whole check and the start of a change with the keyboard alone', async ({
     await press('Enter');
   }
   await expect(title(page)).toHaveText(say('check:note.ask'));
+  await expect(title(page)).toBeFocused();
   await toMain();
   await press('Enter');
   await expect(title(page)).toHaveText(say('alert:title.carryOn'));

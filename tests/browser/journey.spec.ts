@@ -77,6 +77,7 @@ test('[unresolved] an alert nobody answered gets graver with time', async ({ pag
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page, { temperature: '38.4' });
   await page.getByRole('button', { name: say('check:stopAndCall') }).click();
+  await expect(page).toHaveURL(/#\/alert\//);
   await page.clock.setFixedTime('2031-03-04T16:31:00Z');
   await visit(page, 'today');
   await expect(page.getByText(say('alert:departmentTitle'), { exact: false }).first()).toBeVisible();

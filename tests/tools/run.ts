@@ -68,7 +68,8 @@ function browser(): Sum {
   });
   const stats = readJson<{ stats: { expected: number; unexpected: number; flaky: number } }>(file)?.stats;
   if (!stats) return { passed: 0, failed: 1 };
-  return { passed: stats.expected, failed: Math.max(stats.unexpected + stats.flaky, ok ? 0 : 1) };
+  if (stats.flaky > 0) console.log(`${stats.flaky} passed only at the second try; see the names above.`);
+  return { passed: stats.expected + stats.flaky, failed: Math.max(stats.unexpected, ok ? 0 : 1) };
 }
 
 const PARTS: Record<string, () => Sum> = {
