@@ -48,8 +48,10 @@ export function judgeLook(
 /** The alert a judgement calls for, if it needs one of its own. */
 export function alertFor(notebook: Notebook, judgement: Judgement, from: string, cause: string = from): AlertRecord | undefined {
   if (!asksForCall(judgement) || !needsNewAlert(judgement, notebook.openAlerts())) return undefined;
-  // Named after its cause, so that the same cause told in two tabs is one alert.
-  const id = `${cause}-${judgement.told}`;
+  // Named after its cause, so that the same cause told in two tabs is one alert; one that was withdrawn keeps its name.
+  const name = `${cause}-${judgement.told}`;
+  const withdrawn = notebook.state.entries.filter((e) => e.voided && e.first.kind === 'alert' && e.first.id.startsWith(name)).length;
+  const id = withdrawn > 0 ? `${name}-${withdrawn}` : name;
   return { ...notebook.stamp(id), kind: 'alert', level: judgement.level, told: judgement.told, from, fired: judgement.fired };
 }
 
