@@ -1,9 +1,9 @@
 import { useEffect, useState } from 'preact/hooks';
-import { BANDS, type Band } from '../care/check/questions.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
-import { type Plan, type Recipe, recipeFor, type Wound } from '../care/plan/plan.ts';
+import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/plan.ts';
 import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
+import { Donts } from '../parts/donts.tsx';
 import { formatClock, formatDay, formatNumber, formatReading, formatWeekday } from '../words/format.ts';
 import { directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
@@ -51,19 +51,7 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       </header>
       <Phones plan={plan} />
       <WhenToCall plan={plan} now={now} />
-      {(plan.donts.length > 0 || plan.ownDonts.length > 0) && (
-        <section>
-          <h2>{t('plan:donts')}</h2>
-          <ul class="donts">
-            {plan.donts.map((d) => (
-              <li key={d}>{t(`plan:dont.${d}`)}</li>
-            ))}
-            {plan.ownDonts.map((d) => (
-              <li key={d}>{d}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Donts plan={plan} />
       {plan.wounds.map((wound) => (
         <WoundPart key={wound.id} plan={plan} wound={wound} />
       ))}
@@ -147,19 +135,12 @@ function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
 const nameOfQuestion = (finding: string): string => t(`check:${finding.split(':')[0]}.short`);
 
 function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
-  const groups: { bands: Band[]; recipe: Recipe | undefined }[] = [];
-  for (const band of BANDS) {
-    const recipe = recipeFor(wound, band);
-    const same = groups.find((g) => JSON.stringify(g.recipe) === JSON.stringify(recipe));
-    if (same) same.bands.push(band);
-    else groups.push({ bands: [band], recipe });
-  }
   return (
     <section>
       <h2>{woundName(wound)}</h2>
       {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
       <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
-      {groups.map(({ bands, recipe }) => (
+      {recipeGroups(wound).map(({ bands, recipe }) => (
         <div class="paper-recipe" key={bands.join()}>
           <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
           {recipe ? <RecipePart plan={plan} recipe={recipe} /> : <p class="strong">{t('plan:callUs')}</p>}

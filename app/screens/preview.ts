@@ -1,11 +1,8 @@
 import { readPlan } from '../care/plan/plan.ts';
-import type { Bell, Notebook } from '../store/notebook.ts';
+import type { Notebook } from '../store/notebook.ts';
 import { emptyPreviewShelf } from '../store/preview-shelf.ts';
 import type { Shelf } from '../store/shelf.ts';
 import { languageFor, switchLanguage, words } from '../words/i18n.ts';
-
-/** Other tabs of the patient's app are not told of a preview. */
-export const NO_BELL: Bell = { ring: () => {}, onRing: () => {} };
 
 /** Stores of the preview's own, empty now and again when the page goes. */
 export async function emptyShelf(): Promise<Shelf> {

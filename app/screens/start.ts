@@ -1,5 +1,5 @@
 import { realDevice } from '../store/device.ts';
-import { Notebook, tabBell } from '../store/notebook.ts';
+import { Notebook, SILENT, tabBell } from '../store/notebook.ts';
 import { openShelf } from '../store/shelf.ts';
 import { directionOf, languageFor, loadAreas, words } from '../words/i18n.ts';
 
@@ -15,7 +15,8 @@ export async function startApp(): Promise<Notebook> {
   await words.changeLanguage(languageFor(wishes));
   const areas = loadAreas(FIRST_AREAS);
   const preview = isPreview() ? await import('./preview.ts') : undefined;
-  const [shelf, bell] = preview ? [await preview.emptyShelf(), preview.NO_BELL] : [openShelf(), tabBell()];
+  // Other tabs of the patient's app are not told of a preview.
+  const [shelf, bell] = preview ? [await preview.emptyShelf(), SILENT] : [openShelf(), tabBell()];
   const notebook = await Notebook.open(shelf, realDevice, bell).catch(async (error: unknown) => {
     await loadAreas(['common', 'welcome']);
     throw error;

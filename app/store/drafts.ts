@@ -11,8 +11,6 @@ const checkDraft = z.object({
   /** Key of the question on screen. */
   at: z.catch(z.optional(z.string()), undefined),
   answers: z.record(z.string(), z.unknown()),
-  /** Set when the check leads on to the change of this wound. */
-  thenChange: z.catch(z.optional(z.string()), undefined),
   /** Grave levels the person was already told in this check. */
   told: z.catch(z.optional(z.string()), undefined),
 });

@@ -1,4 +1,4 @@
-import { get, getMany, update } from 'idb-keyval';
+import { getMany, update } from 'idb-keyval';
 import { type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
 import { assertWritable, logKeys, type Shelf } from './shelf.ts';
 
@@ -69,9 +69,4 @@ export async function monthsOf(shelf: Shelf, book: string): Promise<string[]> {
   const prefix = `${book}/`;
   const months = (await logKeys(shelf)).filter((k) => k.startsWith(prefix)).map((k) => k.slice(prefix.length));
   return months.sort();
-}
-
-/** Whether a page exists and holds a record with this id. */
-export async function hasRecord(shelf: Shelf, book: string, month: string, id: string): Promise<boolean> {
-  return asPage(await get<unknown>(pageKey(book, month), shelf.log)).some((v) => idOf(v) === id);
 }

@@ -1,4 +1,4 @@
-import { delMany, get } from 'idb-keyval';
+import { delMany } from 'idb-keyval';
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
 import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
@@ -336,16 +336,14 @@ export class Notebook {
   async wholeLog(book: string): Promise<Reading> {
     return readMonths(this.shelf, book, await monthsOf(this.shelf, book));
   }
-
-  /** The raw page of a month, for showing what was set aside. */
-  rawPage(book: string, month: string): Promise<unknown> {
-    return get(pageKey(book, month), this.shelf.log);
-  }
 }
+
+/** Rings for nobody. */
+export const SILENT: Bell = { ring: () => {}, onRing: () => {} };
 
 /** A bell between tabs where the platform has one; silent where it has not. */
 export function tabBell(): Bell {
-  if (typeof BroadcastChannel === 'undefined') return { ring: () => {}, onRing: () => {} };
+  if (typeof BroadcastChannel === 'undefined') return SILENT;
   const channel = new BroadcastChannel('tendbook');
   return {
     ring: () => channel.postMessage('changed'),

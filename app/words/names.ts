@@ -1,3 +1,4 @@
+import type { CheckItem } from '../care/check/items.ts';
 import type { Dressing, Interval, Plan, Wound } from '../care/plan/plan.ts';
 import { WEEKDAYS } from '../care/schedule/day.ts';
 import { formatLength, formatList, formatNumber, formatWeekday } from './format.ts';
@@ -36,3 +37,12 @@ export function intervalText(interval: Interval): string {
 /** An amount of an item: `2 × Foam pad`. */
 export const amountText = (plan: Plan, use: { item: string; amount: number }): string =>
   t('common:amount', { amount: formatNumber(use.amount, 2), name: plan.supplies.find((s) => s.id === use.item)?.name ?? use.item });
+
+/** What a question is about: one foot, one wound, or nothing that needs saying. */
+export function aboutText(plan: Pick<Plan, 'wounds'>, item: CheckItem): string | undefined {
+  if (item.wound !== undefined) {
+    const wound = plan.wounds.find((w) => w.id === item.wound);
+    return wound && woundName(wound);
+  }
+  return item.side && footName(item.side);
+}

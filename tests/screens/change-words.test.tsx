@@ -58,17 +58,7 @@ function showStep({ show }: Stage, wound: Wound, step: StepId, { onGather = noth
 
 /** The look on screen: its first page, or one of its questions. */
 function showLook({ show }: Stage, wound: Wound, look: number): HTMLElement {
-  show(
-    <Look
-      {...shared}
-      wound={wound}
-      draft={draftOf(wound, { look })}
-      looked={false}
-      onSkipIntro={nothing}
-      onAnswer={nothing}
-      onNext={nothing}
-    />,
-  );
+  show(<Look {...shared} wound={wound} draft={draftOf(wound, { look })} onSkipIntro={nothing} onAnswer={nothing} onNext={nothing} />);
   return screen.getByRole('main');
 }
 

@@ -4,7 +4,6 @@ import { QUESTIONS, type Question, type QuestionId } from './questions.ts';
 
 /** Questions a plan can switch on. `warmth` adds measured pairs to a question that is always asked. */
 export const ASKABLE = ['warmth', 'offloading', 'glucose'] as const;
-export type Askable = (typeof ASKABLE)[number];
 
 /**
  * Which questions a check asks, in order.

@@ -7,6 +7,7 @@ import type { Plan, Wound } from '../plan/plan.ts';
 import { type Assessment, assess, assessStanding, type FiredRule, gravestOutcome } from './assess.ts';
 import type { Moment } from './facts.ts';
 import { gravest, isAtLeast, type Level, rankOf } from './levels.ts';
+import { STANDING_RULES } from './rules.ts';
 import { whoToCall } from './who-to-call.ts';
 
 /** What a judgement rests on besides the answers. */
@@ -84,6 +85,12 @@ function mergeRules(rules: readonly { rule: FiredRule; wound: string }[], woundC
     .map(({ logged, wounds }) => (wounds.length < woundCount ? { ...logged, wounds } : logged))
     .sort((a, b) => rankOf(b.level) - rankOf(a.level));
 }
+
+/** A judgement without what only time brought about: overdue changes, unanswered alerts, an outdated plan, size. */
+export const byAnswers = (judgement: Judgement): Judgement => ({
+  ...judgement,
+  fired: judgement.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)),
+});
 
 const CALLED: readonly string[] = ['callToday', 'callNow', 'emergency'];
 /** Whether a judgement asks for a call. */

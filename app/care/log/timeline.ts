@@ -78,6 +78,11 @@ export function standing<K extends RecordKind>(entries: readonly Entry[], kind: 
   return entries.filter((e) => e.first.kind === kind && !e.voided) as Entry<RecordOf<K>>[];
 }
 
+/** One standing record of a kind as it is now, by the id of its first version. */
+export function standingOne<K extends RecordKind>(entries: readonly Entry[], kind: K, id: string | undefined): RecordOf<K> | undefined {
+  return standing(entries, kind).find((e) => e.first.id === id)?.now;
+}
+
 /** An alert with what was recorded about it, latest last. */
 export interface AlertState {
   alert: AlertRecord;

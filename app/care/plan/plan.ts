@@ -333,6 +333,18 @@ export function recipeFor(wound: Wound, amount: Band): Recipe | undefined {
   return 'recipe' in own ? own.recipe : undefined;
 }
 
+/** The wound's drainage bands, those of one recipe together; no recipe where the plan says "call us". */
+export function recipeGroups(wound: Wound): { bands: Band[]; recipe: Recipe | undefined }[] {
+  const groups: { bands: Band[]; recipe: Recipe | undefined }[] = [];
+  for (const band of BANDS) {
+    const recipe = recipeFor(wound, band);
+    const same = groups.find((g) => JSON.stringify(g.recipe) === JSON.stringify(recipe));
+    if (same) same.bands.push(band);
+    else groups.push({ bands: [band], recipe });
+  }
+  return groups;
+}
+
 export type PlanReading = { ok: true; plan: Plan } | { ok: false; faults: PlanFault[] };
 
 /**

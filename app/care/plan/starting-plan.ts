@@ -2,7 +2,7 @@ import { BANDS } from '../check/questions.ts';
 import { addDays, type LocalDay } from '../schedule/day.ts';
 import type { ClinicView, WoundSize } from './clinic-view.ts';
 import type { DraftPlan, DraftWound } from './draft.ts';
-import { type Clinic, PLAN_VERSION, type Plan, type Side, type Supply, type Wound } from './plan.ts';
+import { type Clinic, DONTS, PLAN_VERSION, type Plan, type Side, type Supply, type Wound } from './plan.ts';
 import { proposeRecipes, type SupplyNeed, suppliesFor } from './propose-recipes.ts';
 
 /** A wound as the clinician begins with it. */
@@ -30,17 +30,7 @@ export interface StartingPoint {
 export const REVIEW_DAYS_USUAL = 14;
 
 /** What nobody should do to a wound of the foot [EV-PRA-06, EV-PRO-06, EV-PRO-07]. */
-const USUAL_DONTS: readonly Plan['donts'][number][] = [
-  'noAlcohol',
-  'noPeroxide',
-  'noIodineUnlessTold',
-  'noSoaking',
-  'noBarefoot',
-  'noHeat',
-  'noCutting',
-  'noCornRemovers',
-  'noSwap',
-];
+const USUAL_DONTS = DONTS.filter((d) => d !== 'noOintmentOnBlack');
 
 function woundOf(own: StartingWound, issued: LocalDay, bands: DraftWound['bands']): DraftWound {
   const { id, site, side, view, size } = own;

@@ -2,8 +2,8 @@ import { useState } from 'preact/hooks';
 import { judgeStanding } from '../../care/escalation/judge.ts';
 import { graver, type Outcome } from '../../care/escalation/levels.ts';
 import { answersForWound } from '../../care/log/history.ts';
-import { type AlertRecord, type ChangeRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
-import { type AlertState, alertStates, standing } from '../../care/log/timeline.ts';
+import { type AlertRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
+import { type AlertState, alertStates, standingOne } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
@@ -129,13 +129,11 @@ function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
 /** The facts entered, short enough to read out on the phone. */
 function SayOnThePhone({ alert }: { alert: AlertRecord }) {
   const { state, book } = useBook();
-  const check = standing(state.entries, 'check').find((e) => e.first.id === alert.from)?.now as CheckRecord | undefined;
-  const change = standing(state.entries, 'change').find((e) => e.first.id === alert.from)?.now as ChangeRecord | undefined;
+  const check = standingOne(state.entries, 'check', alert.from);
+  const change = standingOne(state.entries, 'change', alert.from);
   const draft = state.changeDraft?.id === alert.from ? state.changeDraft : undefined;
   const seen = change ?? draft;
-  const linked = seen?.check
-    ? (standing(state.entries, 'check').find((e) => e.first.id === seen.check)?.now as CheckRecord | undefined)
-    : undefined;
+  const linked = standingOne(state.entries, 'check', seen?.check);
   const base = check ?? linked;
   const wounds = book.plan.wounds;
   const lines = phoneLines(

@@ -1,5 +1,5 @@
-import type { AlertRecord, ChangeRecord } from '../../care/log/records.ts';
-import { standing } from '../../care/log/timeline.ts';
+import type { AlertRecord } from '../../care/log/records.ts';
+import { standing, standingOne } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -46,7 +46,7 @@ function Next({ open, covered, other }: NextProps) {
 /** After a change: what comes next. */
 export function ChangedScreen({ id }: { id: string }) {
   const { notebook, state } = useBook();
-  const change = standing(state.entries, 'change').find((e) => e.first.id === id)?.now as ChangeRecord | undefined;
+  const change = standingOne(state.entries, 'change', id);
   if (!change) return <GoneScreen />;
   const wound = notebook.wound(change.wound);
   const due = wound && dueOf(notebook, wound);

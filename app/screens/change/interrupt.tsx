@@ -1,5 +1,4 @@
-import type { AlertRecord } from '../../care/log/records.ts';
-import { standing } from '../../care/log/timeline.ts';
+import { standingOne } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
@@ -14,7 +13,7 @@ import { toldNow } from '../told.ts';
  */
 export function Interrupt({ alertId, onCover, onWrong }: { alertId: string | undefined; onCover: () => void; onWrong: () => void }) {
   const { notebook, state } = useBook();
-  const alert = standing(state.entries, 'alert').find((e) => e.first.id === alertId)?.now as AlertRecord | undefined;
+  const alert = standingOne(state.entries, 'alert', alertId);
   if (!alert) return null;
   const { title, call } = toldNow(notebook, alert);
   const callFirst = alert.told === 'emergency' || alert.fired.some((r) => r.rule.startsWith('bleeding'));

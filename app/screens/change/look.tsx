@@ -19,7 +19,6 @@ interface Props {
   draft: ChangeDraft;
   busy: boolean;
   failed: boolean;
-  looked: boolean;
   at: number;
   of: number;
   onBack: () => void;

@@ -3,11 +3,10 @@ import { stepsAfterLook, stepsToLook } from '../../care/change/sequence.ts';
 import type { Answers } from '../../care/check/answers.ts';
 import { lookQuestions } from '../../care/check/items.ts';
 import type { Band } from '../../care/check/questions.ts';
-import { needsNewAlert } from '../../care/escalation/judge.ts';
+import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
 import { isAtLeast } from '../../care/escalation/levels.ts';
-import { STANDING_RULES } from '../../care/escalation/rules.ts';
-import type { ChangeRecord, CheckRecord, Judgement } from '../../care/log/records.ts';
-import { standing } from '../../care/log/timeline.ts';
+import type { ChangeRecord, Judgement } from '../../care/log/records.ts';
+import { standingOne } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import { usesOfChange } from '../../care/supplies/uses.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
@@ -35,7 +34,7 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
   const after = stepsAfterLook(wound, draft.path === 'coverAndCall' ? undefined : (amount ?? wound.expectedDrainage[0]));
   const steps = [...before, ...after.steps];
   const current = steps[draft.position];
-  const check = standing(state.entries, 'check').find((e) => e.first.id === draft.check)?.now as CheckRecord | undefined;
+  const check = standingOne(state.entries, 'check', draft.check);
 
   const save = (part: Partial<ChangeDraft>): ChangeDraft => {
     const next = { ...draft, ...part };
@@ -55,7 +54,7 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
   /** After each answer of the look: a grave one stops the look. */
   const onLooked = async (look: number, finished: boolean) => {
     const judgement = judgeNow(draft.answers);
-    const answered = { ...judgement, fired: judgement.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)) };
+    const answered = byAnswers(judgement);
     const grave = answered.fired.some((r) => isAtLeast(r.level, 'callNow')) && needsNewAlert(answered, notebook.openAlerts());
     const seen = { ...draft.states, look: { state: 'done' as const } };
     setBusy(true);
@@ -148,7 +147,6 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
         onAnswer={(id, answer) => save({ answers: { ...draft.answers, [id]: answer } })}
         onNext={(look, finished) => void onLooked(look, finished)}
         onSkipIntro={() => save({ look: 1 })}
-        looked={looked}
       />
     );
   }

@@ -1,10 +1,8 @@
 import { useState } from 'preact/hooks';
 import { type CheckItem, checkItems, sortAnswers } from '../../care/check/items.ts';
-import { needsNewAlert } from '../../care/escalation/judge.ts';
+import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
 import { isAtLeast, type Level } from '../../care/escalation/levels.ts';
-import { STANDING_RULES } from '../../care/escalation/rules.ts';
 import type { CheckRecord, Judgement } from '../../care/log/records.ts';
-import type { Plan } from '../../care/plan/plan.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -13,27 +11,12 @@ import { Reasons } from '../../parts/reasons.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
-import { footName, woundName } from '../../words/names.ts';
+import { aboutText } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
-import { alertFor, judgeItems } from '../sitting.ts';
+import { judgeItems, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
 import { useCalm } from '../use-calm.ts';
-
-/** What a question is about: one foot, one wound, or nothing that needs saying. */
-export function aboutText(plan: Plan, item: CheckItem): string | undefined {
-  if (item.wound !== undefined) {
-    const wound = plan.wounds.find((w) => w.id === item.wound);
-    return wound && woundName(wound);
-  }
-  return item.side && footName(item.side);
-}
-
-/** A judgement without what only time brought about. */
-const byAnswers = (j: Judgement): Judgement => ({
-  ...j,
-  fired: j.fired.filter((r) => !(STANDING_RULES as readonly string[]).includes(r.rule)),
-});
 
 /** The daily check, one question a screen. */
 export function CheckScreen() {
@@ -64,8 +47,7 @@ export function CheckScreen() {
     setBusy(true);
     try {
       const made: CheckRecord = { ...notebook.stamp(done.id), kind: 'check', ...sortAnswers(book.plan, done.answers), judgement };
-      const alert = alertFor(notebook, judgement, made.id);
-      await notebook.append(alert ? [made, alert] : [made]);
+      const alert = await record(notebook, made, judgement);
       await notebook.dropDraftOf('check');
       if (alert) replace('alert', alert.id);
       else replace('checked', made.id);
@@ -162,12 +144,7 @@ export function CheckScreen() {
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}
-        onAnswer={(given) => {
-          const answers = { ...draft.answers };
-          if (given === undefined) answers[item.key] = undefined;
-          else answers[item.key] = given;
-          save({ at: item.key, answers });
-        }}
+        onAnswer={(given) => save({ at: item.key, answers: { ...draft.answers, [item.key]: given } })}
       />
     </Page>
   );

@@ -1,5 +1,4 @@
-import type { CheckRecord } from '../../care/log/records.ts';
-import { standing } from '../../care/log/timeline.ts';
+import { standingOne } from '../../care/log/timeline.ts';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import { t } from '../../words/i18n.ts';
@@ -15,7 +14,7 @@ const GAVE_WAY: readonly unknown[] = ['loose', 'wetFromOutside', 'markedThrough'
 /** After a check that raised no new alert. An alert that is still open leads, whatever this check says. */
 export function CheckedScreen({ id }: { id: string }) {
   const { notebook, state, book } = useBook();
-  const check = standing(state.entries, 'check').find((e) => e.first.id === id)?.now as CheckRecord | undefined;
+  const check = standingOne(state.entries, 'check', id);
   if (!check) return <GoneScreen />;
   const open = notebook.openAlerts()[0];
   const gaveWay = book.plan.wounds.find((w) => GAVE_WAY.includes(check.wounds[w.id]?.dressing));

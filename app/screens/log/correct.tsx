@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Answers } from '../../care/check/answers.ts';
 import { type CheckItem, checkItems, lookQuestions, sortAnswers } from '../../care/check/items.ts';
 import type { ChangeRecord, CheckRecord, LogRecord } from '../../care/log/records.ts';
-import { type Entry, standing } from '../../care/log/timeline.ts';
+import { type Entry, standingOne } from '../../care/log/timeline.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { askText } from '../../parts/choices-of.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
@@ -11,7 +11,7 @@ import { Page } from '../../parts/page.tsx';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import { answerText } from '../../words/answers.ts';
 import { t } from '../../words/i18n.ts';
-import { footName, woundName } from '../../words/names.ts';
+import { aboutText } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { judgeCheckParts, judgeLook, record } from '../sitting.ts';
@@ -46,11 +46,6 @@ function itemsOf(now: CheckRecord | ChangeRecord, plan: Plan): { item: CheckItem
       item.wound !== undefined ? now.wounds[item.wound] : item.side !== undefined ? now.feet[item.side] : now.person;
     return { item, answer: part?.[item.question.id] };
   });
-}
-
-function aboutText(plan: Plan, item: CheckItem): string | undefined {
-  const wound = plan.wounds.find((w) => w.id === item.wound);
-  return wound ? woundName(wound) : item.side && footName(item.side);
 }
 
 function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> }) {
@@ -115,7 +110,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
         if (alert) return replace('alert', alert.id);
       } else {
         const wound = notebook.wound(now.wound);
-        const check = standing(state.entries, 'check').find((e) => e.first.id === now.check)?.now as CheckRecord | undefined;
+        const check = standingOne(state.entries, 'check', now.check);
         const judgement = wound && judgeLook(notebook, wound, check, answers as Answers, [first.id], asOf);
         const { id: _id, at: _at, day: _day, zone: _zone, by: _by, device: _device, plan: _plan, amends: _amends, ...rest } = now;
         const alert = await record(

@@ -1,7 +1,7 @@
-import { BANDS, type Band } from '../../care/check/questions.ts';
-import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
+import { recipeGroups, type Wound } from '../../care/plan/plan.ts';
 import { WEEKDAYS } from '../../care/schedule/day.ts';
 import { CallButton } from '../../parts/call-button.tsx';
+import { Donts } from '../../parts/donts.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatClock, formatDay, formatWeekday } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -35,19 +35,7 @@ export function PlanScreen() {
       {plan.wounds.map((wound) => (
         <WoundPlan key={wound.id} wound={wound} />
       ))}
-      {(plan.donts.length > 0 || plan.ownDonts.length > 0) && (
-        <section>
-          <h2>{t('plan:donts')}</h2>
-          <ul class="donts">
-            {plan.donts.map((d) => (
-              <li key={d}>{t(`plan:dont.${d}`)}</li>
-            ))}
-            {plan.ownDonts.map((d) => (
-              <li key={d}>{d}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Donts plan={plan} />
       {plan.device && (
         <section>
           <h2>{t('plan:device')}</h2>
@@ -90,18 +78,6 @@ export function PlanScreen() {
   );
 }
 
-/** Bands that share one recipe are shown once. */
-function groups(wound: Wound): { bands: Band[]; recipe: Recipe | undefined }[] {
-  const found: { bands: Band[]; recipe: Recipe | undefined }[] = [];
-  for (const band of BANDS) {
-    const recipe = recipeFor(wound, band);
-    const same = found.find((g) => JSON.stringify(g.recipe) === JSON.stringify(recipe));
-    if (same) same.bands.push(band);
-    else found.push({ bands: [band], recipe });
-  }
-  return found;
-}
-
 function WoundPlan({ wound }: { wound: Wound }) {
   const { state, book } = useBook();
   const unit = unitsOf(state).length;
@@ -109,7 +85,7 @@ function WoundPlan({ wound }: { wound: Wound }) {
     <section class="wound-plan">
       <h2>{woundName(wound)}</h2>
       {wound.keepDry && <p class="notice">{t('change:keepDry')}</p>}
-      {groups(wound).map(({ bands, recipe }) => (
+      {recipeGroups(wound).map(({ bands, recipe }) => (
         <section key={bands.join()} class="recipe">
           <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.said.${b}`)).join(' / ') })}</h3>
           {recipe ? (
