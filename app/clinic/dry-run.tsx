@@ -6,7 +6,7 @@ import { judge } from '../care/escalation/judge.ts';
 import { type Call, whoToCall } from '../care/escalation/who-to-call.ts';
 import { emergencyNumbersFor, regionOf } from '../care/plan/emergency-numbers.ts';
 import type { Plan } from '../care/plan/plan.ts';
-import { instantOf, isLocalDay, type LocalDay, wallClock } from '../care/schedule/day.ts';
+import { instantOf, isLocalDay, type LocalDay, minutesOf, wallClock } from '../care/schedule/day.ts';
 import { LevelWord } from '../parts/level.tsx';
 import { Reasons } from '../parts/reasons.tsx';
 import { formatTime } from '../words/format.ts';
@@ -33,7 +33,7 @@ export function DryRun({ plan, woundId, now }: { plan: Plan; woundId: string; no
   }));
   if (!wound) return null;
   const [day, time] = at.split('T');
-  const minutes = Number(time?.slice(0, 2)) * 60 + Number(time?.slice(3, 5));
+  const minutes = time === undefined ? Number.NaN : minutesOf(time);
   const isTime = day !== undefined && isLocalDay(day) && Number.isFinite(minutes);
   const instant = isTime ? instantOf(day as LocalDay, minutes, zone) : now;
   const moment = { at: instant, day: isTime ? (day as LocalDay) : clock.day };

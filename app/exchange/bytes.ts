@@ -12,13 +12,24 @@ export function toBase64Url(bytes: Uint8Array): string {
   return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
 }
 
-/** @returns undefined when the text is not base64url. */
+/** Bytes of base64url in its only proper spelling, spare bits nought; undefined for any other text. */
 export function fromBase64Url(text: string): Uint8Array | undefined {
   if (!/^[A-Za-z0-9_-]*$/.test(text) || text.length % 4 === 1) return undefined;
   const binary = atob(text.replaceAll('-', '+').replaceAll('_', '/'));
   const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
   // The last letter can carry bits that say nothing; a changed one is damage all the same.
   return toBase64Url(bytes) === text ? bytes : undefined;
+}
+
+/** Bytes one after the other. */
+export function joinBytes(parts: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(parts.reduce((sum, p) => sum + p.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }
 
 /** Raw deflate (RFC 1951) of a text in UTF-8, with a preset dictionary if one is given. */
@@ -47,13 +58,7 @@ export function unpack(bytes: Uint8Array, most: number = UNPACKED_MOST, dictiona
       if (size > most) return undefined;
     }
     if (!finished) return undefined;
-    const whole = new Uint8Array(size);
-    let offset = 0;
-    for (const part of parts) {
-      whole.set(part, offset);
-      offset += part.length;
-    }
-    return new TextDecoder('utf-8', { fatal: true }).decode(whole);
+    return new TextDecoder('utf-8', { fatal: true }).decode(joinBytes(parts));
   } catch {
     return undefined;
   }

@@ -1,5 +1,6 @@
+import { fromBase64Url } from './bytes.ts';
 import { CHECK_WORD_LISTS, type CheckWordLanguage } from './check-word-lists.ts';
-import { COORDINATE_BYTES, fromStrictBase64Url, own, type PublicKey, utf8 } from './signature.ts';
+import { COORDINATE_BYTES, own, type PublicKey, utf8 } from './signature.ts';
 
 /** How many words a person compares; each stands for 8 bits, 32 in all. */
 export const CHECK_WORDS = 4;
@@ -25,7 +26,7 @@ export const checkWordLanguage = (language: string): CheckWordLanguage => {
  * @throws RangeError for a key that is none.
  */
 export async function checkWords(key: PublicKey, language: string): Promise<string[]> {
-  const [x, y] = [key.x, key.y].map(fromStrictBase64Url);
+  const [x, y] = [key.x, key.y].map(fromBase64Url);
   if (x?.length !== COORDINATE_BYTES || y?.length !== COORDINATE_BYTES) throw new RangeError('not a public key');
   const base = await crypto.subtle.importKey('raw', own(Uint8Array.of(...x, ...y)), 'PBKDF2', false, ['deriveBits']);
   const rule = { name: 'PBKDF2', hash: 'SHA-256', salt: utf8(SALT), iterations: ROUNDS };

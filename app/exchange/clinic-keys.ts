@@ -1,18 +1,6 @@
-import { toBase64Url } from './bytes.ts';
+import { fromBase64Url, toBase64Url } from './bytes.ts';
 import { field, fieldsOf, parseJson } from './plan-json.ts';
-import {
-  type ClinicKeys,
-  EC,
-  fromStrictBase64Url,
-  keyIdOf,
-  own,
-  type PublicKey,
-  readPublicKey,
-  sign,
-  thumbprintText,
-  utf8,
-  verify,
-} from './signature.ts';
+import { type ClinicKeys, EC, keyIdOf, own, type PublicKey, readPublicKey, sign, thumbprintText, utf8, verify } from './signature.ts';
 
 /** Rounds of PBKDF2-SHA-256 [OWASP password storage advice: 600,000]. */
 export const PASSPHRASE_ROUNDS = 600_000;
@@ -87,7 +75,7 @@ interface LockedKeys {
 }
 
 function readLocked(content: Readonly<Record<string, unknown>>): LockedKeys | undefined {
-  const bytes = (value: unknown): Uint8Array | undefined => (typeof value === 'string' ? fromStrictBase64Url(value) : undefined);
+  const bytes = (value: unknown): Uint8Array | undefined => (typeof value === 'string' ? fromBase64Url(value) : undefined);
   const publicKey = readPublicKey(field(content, 'publicKey'));
   const lock = fieldsOf(field(content, 'lock'));
   const cipher = fieldsOf(field(content, 'cipher'));

@@ -1,12 +1,11 @@
 import { type Plan, type PlanFault, readPlan } from '../care/plan/plan.ts';
-import { pack, toBase64Url, unpack } from './bytes.ts';
+import { fromBase64Url, joinBytes, pack, toBase64Url, unpack } from './bytes.ts';
 import { DICTIONARY_NOW, dictionaryOf } from './dictionary.ts';
 import { fromDigits, toDigits } from './digits.ts';
-import { field, fieldsOf, type PlanRefusal, parseJson, planFromJson, planToJson, TEXT_MOST } from './plan-json.ts';
+import { field, fieldsOf, type PlanRefusal, parseJson, planFromJson, planToJson, SIGNED_DIGITS, TEXT_MOST } from './plan-json.ts';
 import {
   type ClinicKeys,
   COORDINATE_BYTES,
-  fromStrictBase64Url,
   keyIdOf,
   type PublicKey,
   readPublicKey,
@@ -26,8 +25,6 @@ import {
  * tells the shape, the key (or its id), the signature, the payload. The header
  * is not sent; it is written anew from these.
  */
-const SIGNED_DIGITS = /^s([1-9]\d{100,})$/;
-
 const WITH_ID = 1;
 const WITH_KEY = 2;
 const KEY_ID_BYTES = 8;
@@ -111,7 +108,7 @@ interface JwsParts {
 function partsOfJws(jws: string): JwsParts | SignedRefusal {
   const texts = jws.split('.');
   if (texts.length !== 3) return 'notAPlan';
-  const [header, payload, signature] = texts.map(fromStrictBase64Url);
+  const [header, payload, signature] = texts.map(fromBase64Url);
   if (!header?.length || !payload || !signature) return 'damaged';
   return { header, payload, signature, signed: `${texts[0]}.${texts[1]}` };
 }
@@ -150,30 +147,17 @@ async function compactOf(text: string): Promise<string | undefined> {
   return bytes && unfold(bytes);
 }
 
-/** Joins bytes. */
-function join(...parts: readonly Uint8Array[]): Uint8Array {
-  const whole = new Uint8Array(parts.reduce((sum, p) => sum + p.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
-}
-
 /** The bytes of a JWS of ours for a QR code; undefined for one whose header we would write otherwise. */
 export function fold(jws: string): Uint8Array | undefined {
-  const [head, payload, signature] = jws.split('.').map(fromStrictBase64Url);
+  const [head, payload, signature] = jws.split('.').map(fromBase64Url);
   const header = head && readHeader(head);
   if (!payload || signature?.length !== SIGNATURE_BYTES || !header || typeof header === 'string') return undefined;
   if (headerText(header) !== new TextDecoder().decode(head)) return undefined;
   const { jwk, kid } = header;
-  const id = fromStrictBase64Url(kid);
+  const id = fromBase64Url(kid);
   if (id?.length !== KEY_ID_BYTES) return undefined;
-  const key = jwk
-    ? [Uint8Array.of(WITH_KEY), ...[jwk.x, jwk.y].map((c) => fromStrictBase64Url(c) as Uint8Array)]
-    : [Uint8Array.of(WITH_ID), id];
-  return join(...key, signature, payload);
+  const key = jwk ? [Uint8Array.of(WITH_KEY), ...[jwk.x, jwk.y].map((c) => fromBase64Url(c) as Uint8Array)] : [Uint8Array.of(WITH_ID), id];
+  return joinBytes([...key, signature, payload]);
 }
 
 /** Undoes `fold`. */

@@ -2,6 +2,8 @@ import { type Plan, type PlanFault, readPlan } from '../care/plan/plan.ts';
 
 /** What a plan is wrapped in, signed or not: `{ "tendbook": "plan", "plan": … }`. */
 const ENVELOPE = 'plan';
+/** A signed plan as the digits of a QR code; see envelope.ts. */
+export const SIGNED_DIGITS = /^s([1-9]\d{100,})$/;
 /** Longer texts are no plan; this stops a paste of something huge before it is looked at. */
 export const TEXT_MOST = 400_000;
 

@@ -9,8 +9,6 @@ export const VERSION_MOST = 24;
 export const QUIET_MODULES = 4;
 /** On paper a module is at least this wide; 121 of them with the quiet zone make 60.5 mm. */
 export const MODULE_MM_LEAST = 0.5;
-/** On a screen a module is at least this many CSS pixels. */
-export const MODULE_PX_LEAST = 3;
 
 /** Data codewords of version 24 at level M, in bits (ISO/IEC 18004, table 7, from memory; the tests hold it against the writer). */
 const BITS_24_M = 914 * 8;

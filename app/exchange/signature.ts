@@ -28,18 +28,12 @@ const KEY_ID_BYTES = 8;
 export const own = (bytes: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(bytes);
 export const utf8 = (text: string): Uint8Array<ArrayBuffer> => own(new TextEncoder().encode(text));
 
-/** base64url in its only proper spelling: spare bits are nought. */
-export function fromStrictBase64Url(text: string): Uint8Array | undefined {
-  const bytes = fromBase64Url(text);
-  return bytes && toBase64Url(bytes) === text ? bytes : undefined;
-}
-
 /** A public key of any origin; undefined unless it is exactly a P-256 key by shape. Whether the point is on the curve shows at its use. */
 export function readPublicKey(content: unknown): PublicKey | undefined {
   if (typeof content !== 'object' || content === null) return undefined;
   const { kty, crv, x, y } = content as Record<string, unknown>;
   if (kty !== 'EC' || crv !== 'P-256' || typeof x !== 'string' || typeof y !== 'string') return undefined;
-  const isCoordinate = (text: string): boolean => text.length < 50 && fromStrictBase64Url(text)?.length === COORDINATE_BYTES;
+  const isCoordinate = (text: string): boolean => text.length < 50 && fromBase64Url(text)?.length === COORDINATE_BYTES;
   return isCoordinate(x) && isCoordinate(y) ? { kty, crv, x, y } : undefined;
 }
 

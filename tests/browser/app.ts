@@ -55,7 +55,7 @@ export async function openDemo(page: Page, at?: string): Promise<void> {
 export const choose = (page: Page, code: string) => page.locator(`input[value="${code}"]`).first().check();
 
 /** The demo plan's daily check, mildest answers but for those named. */
-const CHECK: readonly [question: string, code: string][] = [
+export const CHECK: readonly [question: string, code: string][] = [
   ['unwell', 'none'],
   ['temperature', '36.8'],
   ['footColour', 'usual'],

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { chromium, type Page } from '@playwright/test';
-import { answer, choose, doCheck, LOOK, openDemo, TUESDAY_MORNING, toTheLook, turn } from '../browser/app.ts';
+import { answer, CHECK, choose, doCheck, LOOK, openDemo, TUESDAY_MORNING, toTheLook, turn } from '../browser/app.ts';
 import { CHROMIUM_FLAGS, ensureChromium, NO_CHROMIUM } from './chromium.ts';
 import { DIST, serveFolder } from './static-server.ts';
 
@@ -56,17 +56,7 @@ async function visit(place: string, name = place): Promise<void> {
 
 async function checkWithPictures(on: Page): Promise<void> {
   await on.goto('./#/check');
-  for (const [question, code] of [
-    ['unwell', 'none'],
-    ['temperature', '36.8'],
-    ['footColour', 'usual'],
-    ['pain', 'usual'],
-    ['warmth', 'same'],
-    ['swelling', 'usual'],
-    ['dressing', 'dryInPlace'],
-    ['bleeding', 'none'],
-    ['offloading', 'always'],
-  ] as const) {
+  for (const [question, code] of CHECK) {
     await shoot(`check-${question}`);
     await answer(on, question, code);
     await turn(on);

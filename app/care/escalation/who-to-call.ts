@@ -1,5 +1,5 @@
 import type { Clinic } from '../plan/plan.ts';
-import { addDays, DAY_MS, instantOf, wallClock, weekdayOf } from '../schedule/day.ts';
+import { addDays, DAY_MS, instantOf, minutesOf, wallClock, weekdayOf } from '../schedule/day.ts';
 import type { Outcome } from './levels.ts';
 
 /** Whether anybody answers at the clinic now. */
@@ -49,9 +49,6 @@ export function clinicHours(
   const next = spans.map((s) => s.from).filter((from) => from > at && from - at <= DAY_MS);
   return { open, opensAt: next.length > 0 ? Math.min(...next) : undefined };
 }
-
-/** Minutes past midnight of `HH:MM`. */
-export const minutesOf = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
 
 /**
  * Whom to call for a level at this hour, and the level as it must be told.

@@ -1,7 +1,7 @@
 import type { Entry } from '../log/timeline.ts';
 import { intervalInUse } from '../plan/limits-of.ts';
 import type { Interval, Plan } from '../plan/plan.ts';
-import { daysBetween, HOUR_MS, instantOf, type LocalDay, localDay, wallClock } from './day.ts';
+import { daysBetween, HOUR_MS, instantOf, type LocalDay, localDay, minutesOf, wallClock } from './day.ts';
 import { type Due, isDayWise, longestGapHours, nthDue } from './due.ts';
 import { isAhead, lastFoundOf, looksOf } from './looks.ts';
 import { TOLERANCE } from './past-changes.ts';
@@ -90,8 +90,7 @@ export function comingChanges(plan: Plan, entries: readonly Entry[], now: number
 export function visitOf(plan: Plan, zone: string): Visit | undefined {
   const visit = plan.nextVisit;
   if (!visit) return undefined;
-  const [hour, minute] = visit.time.split(':').map(Number) as [number, number];
-  const at = instantOf(visit.day, hour * 60 + minute, plan.clinic.zone);
+  const at = instantOf(visit.day, minutesOf(visit.time), plan.clinic.zone);
   return { at, day: localDay(at, zone), clinicDay: visit.day, time: visit.time, zone: plan.clinic.zone };
 }
 

@@ -98,6 +98,9 @@ export function wallClock(at: number, zone: string): { day: LocalDay; minutes: n
   };
 }
 
+/** Minutes past midnight of `HH:MM`, which has been checked. */
+export const minutesOf = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
+
 /** The local day in `zone` at an instant (ms). */
 export function localDay(at: number, zone: string): LocalDay {
   return wallClock(at, zone).day;

@@ -1,11 +1,9 @@
+import { minutesOf, wallClock } from '../../care/schedule/day.ts';
 import type { Notebook } from '../../store/notebook.ts';
 import { loadAreas, t } from '../../words/i18n.ts';
 import { woundsDue } from '../due.ts';
 
 const LOOK_EVERY_MS = 60_000;
-
-/** Minutes past midnight of `HH:MM`. */
-const minutes = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
 
 /** Whether a time of day lies in the quiet hours, which may go over midnight. */
 export function isQuiet(now: number, from: number, to: number): boolean {
@@ -31,10 +29,8 @@ export function remindWhileOpen(notebook: Notebook): void {
     // Refused where the app is not installed: then there is no icon to put a number on.
     await (due > 0 ? badge.setAppBadge?.(due) : badge.clearAppBadge?.())?.catch(() => undefined);
     if (due === 0 || !('Notification' in window) || Notification.permission !== 'granted') return;
-    const clock = new Date(notebook.device.now());
-    const now = clock.getHours() * 60 + clock.getMinutes();
-    const today = notebook.today();
-    if (toldOn === today || now < minutes(settings.remindAt) || isQuiet(now, minutes(settings.quietFrom), minutes(settings.quietTo)))
+    const { day: today, minutes: now } = wallClock(notebook.device.now(), notebook.device.zone());
+    if (toldOn === today || now < minutesOf(settings.remindAt) || isQuiet(now, minutesOf(settings.quietFrom), minutesOf(settings.quietTo)))
       return;
     toldOn = today;
     await loadAreas(['calendar']);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { LEVELS, type Outcome } from '../../../app/care/escalation/levels.ts';
-import { type Call, clinicHours, levelForTheHour, minutesOf, whoToCall } from '../../../app/care/escalation/who-to-call.ts';
+import { type Call, clinicHours, levelForTheHour, whoToCall } from '../../../app/care/escalation/who-to-call.ts';
 import type { Clinic } from '../../../app/care/plan/plan.ts';
-import { HOUR_MS, type LocalDay } from '../../../app/care/schedule/day.ts';
+import { HOUR_MS, type LocalDay, minutesOf } from '../../../app/care/schedule/day.ts';
 
 /** Times are written with their offset, so that each expectation can be read off a wall clock. */
 const at = (text: string): number => Date.parse(text);

@@ -1,5 +1,14 @@
-import type { Band } from '../../../app/care/check/questions.ts';
-import { type ClinicView, EMPTY_VIEW } from '../../../app/care/plan/clinic-view.ts';
+import fc from 'fast-check';
+import { BANDS, type Band } from '../../../app/care/check/questions.ts';
+import {
+  type ClinicView,
+  DOES_ALONE,
+  DRAINAGE_KINDS,
+  EMPTY_VIEW,
+  INFECTION_SIGNS,
+  SKIN_AROUND,
+  WOUND_BEDS,
+} from '../../../app/care/plan/clinic-view.ts';
 import { type DraftPlan, type DraftRecipe, draftRecipe } from '../../../app/care/plan/draft.ts';
 import type { SupplyNeed } from '../../../app/care/plan/propose-recipes.ts';
 import { type StartingPoint, startingPlan } from '../../../app/care/plan/starting-plan.ts';
@@ -21,6 +30,19 @@ export const CLINIC = {
 } as const satisfies Record<string, unknown>;
 
 export const view = (more: Partial<ClinicView> = {}): ClinicView => ({ ...EMPTY_VIEW, bed: ['red'], drainage: 'moderate', ...more });
+
+/** Anything a clinician may have seen. */
+export const views: fc.Arbitrary<ClinicView> = fc.record({
+  bed: fc.subarray([...WOUND_BEDS]),
+  drainage: fc.option(fc.constantFrom(...BANDS), { nil: undefined }),
+  drainageKind: fc.option(fc.constantFrom(...DRAINAGE_KINDS), { nil: undefined }),
+  signs: fc.subarray([...INFECTION_SIGNS]),
+  circulationDoubt: fc.boolean(),
+  dryGangrene: fc.boolean(),
+  cavity: fc.boolean(),
+  skinAround: fc.subarray([...SKIN_AROUND]),
+  doesAlone: fc.constantFrom(...DOES_ALONE),
+});
 
 export const startingPoint = (seen: ClinicView, more: Partial<StartingPoint> = {}): StartingPoint => ({
   id: 'harbour-0042',

@@ -1,24 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { RECIPE_STEPS } from '../../../app/care/change/steps.ts';
-import { BANDS } from '../../../app/care/check/questions.ts';
 import { FAMILY_IDS } from '../../../app/care/dressings/families.ts';
 import { LEVELS } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, STRICTEST_THRESHOLDS, type Thresholds } from '../../../app/care/escalation/limits.ts';
 import { RULES } from '../../../app/care/escalation/rules.ts';
-import {
-  type ClinicView,
-  DOES_ALONE,
-  DRAINAGE_KINDS,
-  INFECTION_SIGNS,
-  SKIN_AROUND,
-  WOUND_BEDS,
-} from '../../../app/care/plan/clinic-view.ts';
+import type { ClinicView } from '../../../app/care/plan/clinic-view.ts';
 import { DRAFT_CLEANSERS, type DraftPlan, type DraftRecipe, finishDraft, nextRevision } from '../../../app/care/plan/draft.ts';
 import { type FindingId, findings } from '../../../app/care/plan/findings.ts';
 import { CLEANSERS, FIXATIONS, type Interval, SKIN_PROTECTIONS } from '../../../app/care/plan/plan.ts';
 import { addDays, type LocalDay, WEEKDAYS, weekdayOf } from '../../../app/care/schedule/day.ts';
-import { startingDraft, TODAY, view, withRecipe } from './drafts.ts';
+import { startingDraft, TODAY, view, views, withRecipe } from './drafts.ts';
 import { demoPlan } from './plans.ts';
 
 const ids = (draft: DraftPlan, seen: ClinicView = view()): FindingId[] => findings(draft, { w1: seen }, { today: TODAY }).map((f) => f.id);
@@ -42,17 +34,6 @@ const recipes: fc.Arbitrary<Partial<DraftRecipe>> = fc.record({
   iodinePrescribed: fc.option(fc.boolean(), { nil: undefined }),
   skinProtection: fc.constantFrom(...SKIN_PROTECTIONS),
   steps: fc.subarray([...RECIPE_STEPS], { minLength: 1 }).map((steps) => steps.map((step) => ({ step }))),
-});
-const views: fc.Arbitrary<ClinicView> = fc.record({
-  bed: fc.subarray([...WOUND_BEDS]),
-  drainage: fc.option(fc.constantFrom(...BANDS), { nil: undefined }),
-  drainageKind: fc.option(fc.constantFrom(...DRAINAGE_KINDS), { nil: undefined }),
-  signs: fc.subarray([...INFECTION_SIGNS]),
-  circulationDoubt: fc.boolean(),
-  dryGangrene: fc.boolean(),
-  cavity: fc.boolean(),
-  skinAround: fc.subarray([...SKIN_AROUND]),
-  doesAlone: fc.constantFrom(...DOES_ALONE),
 });
 
 describe('findings and the plan’s schema agree', () => {

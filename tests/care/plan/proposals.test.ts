@@ -2,35 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { BANDS, type Band, bandRank } from '../../../app/care/check/questions.ts';
 import { familyOf, usualMostOf } from '../../../app/care/dressings/families.ts';
-import {
-  type ClinicView,
-  DOES_ALONE,
-  DRAINAGE_KINDS,
-  EMPTY_VIEW,
-  INFECTION_SIGNS,
-  SKIN_AROUND,
-  signsIn,
-  WOUND_BEDS,
-} from '../../../app/care/plan/clinic-view.ts';
+import { type ClinicView, EMPTY_VIEW, INFECTION_SIGNS, signsIn } from '../../../app/care/plan/clinic-view.ts';
 import { draftRecipe, finishDraft } from '../../../app/care/plan/draft.ts';
 import { findings } from '../../../app/care/plan/findings.ts';
 import { leastPad, MARGIN_MM, reaches, USUAL_SIZES_MM, usualPadFor, usualSheetFor } from '../../../app/care/plan/margins.ts';
 import { promptsFor, proposeFor, proposeForBand } from '../../../app/care/plan/proposals.ts';
 import { proposeRecipes, suppliesFor } from '../../../app/care/plan/propose-recipes.ts';
 import { blankPlan, REVIEW_DAYS_USUAL, startingPlan } from '../../../app/care/plan/starting-plan.ts';
-import { CLINIC, nameOf, startingDraft, startingPoint, TODAY, view } from './drafts.ts';
+import { CLINIC, nameOf, startingDraft, startingPoint, TODAY, view, views } from './drafts.ts';
 
-const views: fc.Arbitrary<ClinicView> = fc.record({
-  bed: fc.subarray([...WOUND_BEDS]),
-  drainage: fc.option(fc.constantFrom(...BANDS), { nil: undefined }),
-  drainageKind: fc.option(fc.constantFrom(...DRAINAGE_KINDS), { nil: undefined }),
-  signs: fc.subarray([...INFECTION_SIGNS]),
-  circulationDoubt: fc.boolean(),
-  dryGangrene: fc.boolean(),
-  cavity: fc.boolean(),
-  skinAround: fc.subarray([...SKIN_AROUND]),
-  doesAlone: fc.constantFrom(...DOES_ALONE),
-});
 const sizes = fc.record({ lengthMm: fc.integer({ min: 1, max: 160 }), widthMm: fc.integer({ min: 1, max: 120 }) });
 
 const primaries = (seen: ClinicView): string[] =>
