@@ -5,6 +5,7 @@ import type { LogRecord } from '../../app/care/log/records.ts';
 import { OrderScreen } from '../../app/screens/supplies/order.tsx';
 import { SuppliesScreen } from '../../app/screens/supplies/supplies.tsx';
 import { SupplyScreen } from '../../app/screens/supplies/supply.tsx';
+import { SuppliesNotice } from '../../app/screens/today/supplies-notice.tsx';
 import { t } from '../../app/words/i18n.ts';
 import { stamp } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
@@ -160,5 +161,30 @@ describe('ordering', () => {
     show(<OrderScreen />);
     await screen.findByText(t('supplies:neverStretch'));
     expect(screen.queryByText(t('supplies:countFirst'))).toBeNull();
+  });
+});
+
+describe('the line on the first screen', () => {
+  const withClosed = (closedDays: string[]) => {
+    const plan = demoPlan();
+    const counts = plan.supplies.map(({ id }) => counted(id, id === 'collagen' ? 11 : 900));
+    const clinic = { ...plan.clinic, closedDays };
+    return stage({ plan: mustRead({ ...plan, clinic, person: { ...plan.person, id: `person-${++people}` } }), records: counts });
+  };
+
+  test('it comes earlier when the clinic is closed on the day to order, as the order list has it', async () => {
+    const open = await withClosed([]);
+    open.show(<SuppliesScreen />);
+    await shown(COLLAGEN);
+    expect((await row(COLLAGEN)).queryByText(t('supplies:order'))).toBeNull();
+    open.show(<SuppliesNotice />);
+    await new Promise((done) => setTimeout(done, 100));
+    expect(screen.queryByRole('region', { name: t('today:supplies') })).toBeNull();
+
+    const closed = await withClosed(['05', '06', '07', '08', '09', '10', '11', '12'].map((d) => `2031-03-${d}`));
+    closed.show(<SuppliesScreen />);
+    expect((await row(COLLAGEN)).getByText(t('supplies:order'))).toBeTruthy();
+    closed.show(<SuppliesNotice />);
+    expect((await screen.findByRole('region', { name: t('today:supplies') })).textContent).toContain(COLLAGEN);
   });
 });

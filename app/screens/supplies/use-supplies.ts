@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Entry } from '../../care/log/timeline.ts';
 import { type Supply, supplies } from '../../care/supplies/orders.ts';
 import { useBook } from '../context.ts';
+import { supplyOptions } from '../supply-options.ts';
 
 export interface SuppliesState {
   entries: readonly Entry[];
@@ -16,9 +17,10 @@ export function useSupplies(): SuppliesState | undefined {
     let current = true;
     void notebook.stockEntries().then((entries) => {
       if (!current) return;
-      const older = [...book.earlierPlans].reverse();
-      const options = { leadDays: state.settings.leadDays, closedDays: book.plan.clinic.closedDays ?? [], older };
-      setFound({ entries, all: supplies(book.plan, entries, notebook.device.now(), notebook.device.zone(), options) });
+      setFound({
+        entries,
+        all: supplies(book.plan, entries, notebook.device.now(), notebook.device.zone(), supplyOptions(book, state.settings)),
+      });
     });
     return () => {
       current = false;

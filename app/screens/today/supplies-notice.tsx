@@ -3,6 +3,7 @@ import type { SupplyWarning } from '../../care/supplies/orders.ts';
 import { formatNearDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
+import { supplyOptions } from '../supply-options.ts';
 
 /** Which supplies run short, at most once a day, and only until the person has seen it. */
 export function SuppliesNotice() {
@@ -16,8 +17,7 @@ export function SuppliesNotice() {
     // After the first screen is up: most days there is nothing to say.
     void Promise.all([import('../../care/supplies/orders.ts'), notebook.stockEntries()]).then(([{ supplyWarnings }, entries]) => {
       if (!current) return;
-      const options = { leadDays: state.settings.leadDays, older: [...book.earlierPlans].reverse() };
-      setWarnings(supplyWarnings(book.plan, entries, notebook.device.now(), notebook.device.zone(), options));
+      setWarnings(supplyWarnings(book.plan, entries, notebook.device.now(), notebook.device.zone(), supplyOptions(book, state.settings)));
     });
     return () => {
       current = false;
