@@ -1,4 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
+import { dressingOf } from '../care/change/sequence.ts';
+import type { StepId } from '../care/change/steps.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
 import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/plan.ts';
 import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
@@ -8,6 +10,7 @@ import { formatClock, formatDay, formatNumber, formatReading, formatWeekday } fr
 import { directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
 import { findingText } from '../words/reasons.ts';
+import { stepMeans } from '../words/steps.ts';
 import { CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
 import { askForPaper, type PaperContent } from './paper-link.ts';
@@ -151,13 +154,9 @@ function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
 }
 
 function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
-  const how: Partial<Record<string, string>> = {
-    clean: recipe.cleanser === 'none' ? undefined : t(`change:cleanser.${recipe.cleanser}`),
-    protectSkin: recipe.skinProtection === 'none' ? undefined : t(`change:protect.${recipe.skinProtection}`),
-    primary: recipe.primary && dressingName(recipe.primary, 'cm'),
-    secondary: recipe.secondary && dressingName(recipe.secondary, 'cm'),
-    dryDressing: recipe.secondary && dressingName(recipe.secondary, 'cm'),
-    fix: t(`change:fixation.${recipe.fixation}`),
+  const how = (step: StepId): (string | undefined)[] => {
+    const dressing = dressingOf(step, recipe);
+    return [dressing && dressingName(dressing, 'cm'), stepMeans(step, recipe)];
   };
   return (
     <>
@@ -165,7 +164,7 @@ function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
       <ol>
         {recipe.steps.map(({ step, note }) => (
           <li key={step}>
-            <strong>{t(`change:step.${step}.title`)}.</strong> {sentences(how[step], note)}
+            <strong>{t(`change:step.${step}.title`)}.</strong> {sentences(...how(step), note)}
           </li>
         ))}
       </ol>

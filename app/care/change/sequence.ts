@@ -47,6 +47,12 @@ export function likelyRecipe(wound: Wound, found: Band | undefined): { band: Ban
   return undefined;
 }
 
+/** The dressing a step lays on, if it lays one on. A recipe may have its only dressing in either layer. */
+export function dressingOf(step: StepId, recipe: Recipe): Dressing | undefined {
+  if (step === 'primary') return recipe.primary;
+  return step === 'secondary' || step === 'dryDressing' ? (recipe.secondary ?? recipe.primary) : undefined;
+}
+
 /** One line of the list of things to lay out. */
 export interface GatherLine {
   item: string;

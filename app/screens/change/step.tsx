@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { type GatherLine, gatherList, likelyRecipe, nearList, type SequenceStep } from '../../care/change/sequence.ts';
+import { dressingOf, type GatherLine, gatherList, likelyRecipe, nearList, type SequenceStep } from '../../care/change/sequence.ts';
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
-import { type Dressing, type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
+import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
@@ -13,6 +13,7 @@ import type { ChangeDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { hasWords, t } from '../../words/i18n.ts';
 import { dressingName } from '../../words/names.ts';
+import { stepMeans } from '../../words/steps.ts';
 import { useBook } from '../context.ts';
 import { unitsOf } from '../units.ts';
 import { HandTimer } from './hand-timer.tsx';
@@ -102,22 +103,6 @@ export function Step(props: Props) {
   );
 }
 
-/** Words that depend on the plan: fluids, creams and fixations by name. */
-function planLines(step: StepId, recipe: Recipe | undefined): string[] {
-  if (!recipe) return [];
-  if (step === 'clean' && recipe.cleanser !== 'none') return [t(`change:cleanser.${recipe.cleanser}`)];
-  if (step === 'rinse' && recipe.cleanser !== 'none') return [t(`change:rinseWith.${recipe.cleanser}`)];
-  if (step === 'protectSkin' && recipe.skinProtection !== 'none') return [t(`change:protect.${recipe.skinProtection}`)];
-  if (step === 'fix') return [t(`change:fixation.${recipe.fixation}`)];
-  return [];
-}
-
-/** The dressing a step lays on, if it lays one on. */
-function dressingFor(step: StepId, recipe: Recipe | undefined): Dressing | undefined {
-  if (step === 'primary') return recipe?.primary;
-  return step === 'secondary' || step === 'dryDressing' ? (recipe?.secondary ?? recipe?.primary) : undefined;
-}
-
 /** The sentence of a step. The second layer is the only one where the recipe has no first. */
 const leadOf = (step: StepId, recipe: Recipe | undefined): string =>
   t(step === 'secondary' && recipe && !recipe.primary ? 'change:secondaryOnly' : `change:step.${step}.text`);
@@ -126,12 +111,13 @@ const leadOf = (step: StepId, recipe: Recipe | undefined): string =>
 function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Recipe | undefined; short: boolean; keepDry: boolean }) {
   const { state } = useBook();
   if (short && hasWords(`change:short.${step}`)) return <p class="lead">{t(`change:short.${step}`)}</p>;
-  const dressing = dressingFor(step, recipe);
+  const dressing = recipe && dressingOf(step, recipe);
+  const means = recipe && stepMeans(step, recipe);
   const how = dressing && `change:how.${dressing.family}`;
   // A border that sticks is smoothed down; there is no tightness to feel for.
   const border = step === 'fix' && recipe?.fixation === 'adhesiveBorder';
   const lines = [
-    ...(border ? [] : planLines(step, recipe)),
+    ...(means && !border ? [means] : []),
     ...(how && hasWords(how) ? [t(how)] : []),
     ...(step === 'remove' && keepDry ? [t('change:removeDry')] : []),
   ];
