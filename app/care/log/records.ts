@@ -115,7 +115,13 @@ const outcome = z.strictObject({
 });
 
 export const MEASURE_METHODS = ['ruler', 'clinic', 'trace'] as const;
+export type MeasureMethod = (typeof MEASURE_METHODS)[number];
+/** What stood beside the wound in a photo to give it a scale. */
+export const PHOTO_SCALES = ['code', 'card'] as const;
+export type PhotoScale = (typeof PHOTO_SCALES)[number];
 const sizeMm = z.number().check(z.positive(), z.maximum(400));
+/** A place in a picture as shares of its width and height. */
+const share = z.number().check(z.minimum(0), z.maximum(1));
 const measurement = z.strictObject({
   ...base,
   kind: z.literal('measurement'),
@@ -125,6 +131,37 @@ const measurement = z.strictObject({
   widthMm: z.optional(sizeMm),
   depthMm: z.optional(sizeMm),
   areaMm2: z.optional(z.number().check(z.nonnegative(), z.maximum(160_000))),
+  /** For a traced edge: its length, the photo it was traced on, and where it ran there. */
+  perimeterMm: z.optional(z.number().check(z.positive(), z.maximum(4000))),
+  photo: z.optional(id),
+  scale: z.optional(z.enum(PHOTO_SCALES)),
+  outline: z.optional(z.array(z.tuple([share, share])).check(z.minLength(3), z.maxLength(600))),
+});
+
+/** A photo of a wound; its bytes are in the photo store under `photo`. Withdrawn when the bytes are deleted. */
+const photo = z.strictObject({
+  ...base,
+  kind: z.literal('photo'),
+  wound: id,
+  photo: id,
+  widthPx: z.int().check(z.positive(), z.maximum(20_000)),
+  heightPx: z.int().check(z.positive(), z.maximum(20_000)),
+});
+
+const grams = z.number().check(z.nonnegative(), z.maximum(5000));
+/** A dressing weighed dry and used. All layers that were on the wound, or the same ones dry. */
+const weighing = z.strictObject({
+  ...base,
+  kind: z.literal('weighing'),
+  wound: id,
+  /** The change that took the used dressing off. */
+  change: z.optional(id),
+  dryG: grams,
+  usedG: grams,
+  /** The smallest step that the scale shows. */
+  stepG: z.number().check(z.positive(), z.maximum(100)),
+  /** How long the dressing was on. */
+  hours: z.number().check(z.positive(), z.maximum(24 * 31)),
 });
 
 const planAccepted = z.strictObject({
@@ -133,7 +170,16 @@ const planAccepted = z.strictObject({
   accepted: z.strictObject({ id, revision: z.int(), clinic: z.string().check(z.maxLength(80)) }),
 });
 
-const note = z.strictObject({ ...base, kind: z.literal('note'), text: words });
+const note = z.strictObject({
+  ...base,
+  kind: z.literal('note'),
+  text: words,
+  /** A question for the next visit. */
+  forVisit: z.optional(z.boolean()),
+});
+
+/** The person was at the clinic that day: the next summary begins there. */
+const visit = z.strictObject({ ...base, kind: z.literal('visit'), note: z.optional(words) });
 
 const itemId = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 export const STOCK_MOVEMENTS = ['received', 'used', 'wasted', 'counted'] as const;
@@ -175,8 +221,11 @@ export const recordSchema = z.discriminatedUnion('kind', [
   alert,
   outcome,
   measurement,
+  photo,
+  weighing,
   planAccepted,
   note,
+  visit,
   stock,
   ownItem,
   voided,
@@ -189,7 +238,7 @@ export type ChangeRecord = RecordOf<'change'>;
 export type AlertRecord = RecordOf<'alert'>;
 
 /** Kinds a person may amend; the others record what the app itself did. */
-export const AMENDABLE: readonly RecordKind[] = ['check', 'change', 'outcome', 'measurement', 'note', 'stock', 'ownItem'];
+export const AMENDABLE: readonly RecordKind[] = ['check', 'change', 'outcome', 'measurement', 'weighing', 'note', 'stock', 'ownItem'];
 
 export interface Reading {
   records: LogRecord[];
