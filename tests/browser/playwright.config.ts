@@ -1,7 +1,7 @@
 import { defineConfig } from '@playwright/test';
 import { CHROMIUM_FLAGS, findChromium } from '../tools/chromium.ts';
 
-const PORT = 4179;
+const PORT = Number(process.env.PORT ?? 4179);
 
 export default defineConfig({
   testDir: '.',
