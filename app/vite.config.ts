@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { policyFor } from './policy.ts';
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -14,31 +15,6 @@ function icons(): Plugin {
     closeBundle: () => cpSync(at('../assets/icons'), at('../dist/icons'), { recursive: true }),
   };
 }
-
-/**
- * No inline script or style, no other origin, and no text that becomes script:
- * Trusted Types are required, with one policy, for the service worker's own
- * address. The patient's page may run WebAssembly, for the decoder of QR codes;
- * the desk may show a page of this site in a frame, for the preview.
- */
-const policyFor = (page: string): string => {
-  const isDesk = page.endsWith('clinic.html');
-  return [...POLICY, isDesk ? "script-src 'self'" : "script-src 'self' 'wasm-unsafe-eval'", ...(isDesk ? ["frame-src 'self'"] : [])].join(
-    '; ',
-  );
-};
-const POLICY = [
-  "default-src 'none'",
-  "style-src 'self'",
-  "img-src 'self' blob: data:",
-  "connect-src 'self'",
-  "manifest-src 'self'",
-  "worker-src 'self'",
-  "base-uri 'none'",
-  "form-action 'none'",
-  "require-trusted-types-for 'script'",
-  'trusted-types tendbook-worker',
-];
 
 function policy(): Plugin {
   return {
