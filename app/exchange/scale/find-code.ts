@@ -1,6 +1,8 @@
 import type { Point, Quad } from '../../care/healing/homography.ts';
 import type { PhotoSize, ScaleFit, ScaleMark } from '../../care/healing/image-scale.ts';
 import { type Locator, wasmLocator } from '../qr.ts';
+import { brightnessOf } from './brightness.ts';
+import { fitModules } from './fit-modules.ts';
 import { readScaleText } from './scale-text.ts';
 
 /** Where the scale code is, in px of the photo, ready for `scaleFrom`. */
@@ -30,7 +32,21 @@ export async function findScaleCode(
   const code = codes.find(({ text }) => readScaleText(text) !== undefined);
   const sideMm = code && readScaleText(code.text);
   if (!code || sideMm === undefined) return { ok: false, why: codes.length > 0 ? 'otherCode' : 'noCode' };
+  const start = code.corners as Quad;
+  const fitted = fitModules(code, start, brightnessOf(pixels));
+  if (!fitted) return { ok: false, why: 'noCode' };
   const [sx, sy] = [photo.widthPx / pixels.width, photo.heightPx / pixels.height];
-  const corners = code.corners.map(([x, y]): Point => [x * sx, y * sy]) as unknown as Quad;
-  return { ok: true, found: { corners, mark: { kind: 'code', sideMm }, fit: { cornerErrorPx: 1 } } };
+  const moduleMm = sideMm / code.size;
+  return {
+    ok: true,
+    found: {
+      corners: fitted.corners.map(([x, y]): Point => [x * sx, y * sy]) as unknown as Quad,
+      mark: { kind: 'code', sideMm },
+      fit: {
+        cornerErrorPx: Math.max(fitted.noise / 2, fitted.bend) * fitted.modulePx * Math.max(sx, sy),
+        bendMm: fitted.bend * moduleMm,
+        blurMm: fitted.blur * moduleMm,
+      },
+    },
+  };
 }
