@@ -41,13 +41,26 @@ const textsOf = (texts: readonly string[]): string[] => [...new Set(texts)].filt
 /** Where the decoder's WebAssembly comes from: an address, or for tests the bytes. */
 export type DecoderSource = { url: string } | { bytes: ArrayBuffer };
 
-/** The library with its WebAssembly ready. */
-async function reader(source?: DecoderSource): Promise<typeof import('zxing-wasm/reader')> {
+type Reader = typeof import('zxing-wasm/reader');
+
+async function load(source?: DecoderSource): Promise<Reader> {
   const library = await import('zxing-wasm/reader');
   const from = source ?? { url: (await import('zxing-wasm/reader/zxing_reader.wasm?url')).default };
   const overrides = 'url' in from ? { locateFile: () => from.url } : { wasmBinary: from.bytes };
   await library.prepareZXingModule({ overrides, fireImmediately: true });
   return library;
+}
+
+let loaded: Promise<Reader> | undefined;
+
+/** The library with its WebAssembly ready, loaded once; a load that failed is tried again the next time. */
+function reader(source?: DecoderSource): Promise<Reader> {
+  if (source) return load(source);
+  loaded ??= load().catch((error: unknown) => {
+    loaded = undefined;
+    throw error;
+  });
+  return loaded;
 }
 
 const OPTIONS = { formats: ['QRCode'], tryHarder: true, maxNumberOfSymbols: 8 } as const satisfies ReaderOptions;
@@ -98,16 +111,6 @@ export async function wasmLocator(source?: DecoderSource): Promise<Locator> {
 }
 
 let native: Promise<Decoder | undefined> | undefined;
-let wasm: Promise<Decoder> | undefined;
-
-/** The decoder in WebAssembly, loaded once; a load that failed is tried again the next time. */
-function loadedWasm(): Promise<Decoder> {
-  wasm ??= wasmDecoder().catch((error: unknown) => {
-    wasm = undefined;
-    throw error;
-  });
-  return wasm;
-}
 
 /**
  * The texts of all QR codes in a picture.
@@ -117,8 +120,8 @@ function loadedWasm(): Promise<Decoder> {
 export async function readCode(picture: Picture, { thorough = false }: { thorough?: boolean } = {}): Promise<string[]> {
   native ??= nativeDecoder();
   const own = await native;
-  if (!own) return (await loadedWasm())(picture);
+  if (!own) return (await wasmDecoder())(picture);
   const found = await own(picture).catch(() => undefined);
   if (found && (found.length > 0 || !thorough)) return found;
-  return (await loadedWasm())(picture);
+  return (await wasmDecoder())(picture);
 }

@@ -80,6 +80,16 @@ const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx 
 /** Whether two stretches cross; touching ends do not count. */
 const cross = (a: Point, b: Point, c: Point, d: Point): boolean => turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
 
+/** Whether a place lies inside a closed outline; on the edge it may count either way. */
+export function isInside(points: readonly Point[], [x, y]: Point): boolean {
+  let inside = false;
+  points.forEach(([ax, ay], i) => {
+    const [bx, by] = next(points, i);
+    if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax)) inside = !inside;
+  });
+  return inside;
+}
+
 /** Whether a closed outline crosses itself. */
 export function crossesItself(points: readonly Point[]): boolean {
   return points.some((a, i) => {
@@ -90,4 +100,73 @@ export function crossesItself(points: readonly Point[]): boolean {
     }
     return false;
   });
+}
+
+/** Where two stretches cross; undefined when they do not. */
+function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | undefined {
+  if (!cross(a, b, c, d)) return undefined;
+  const share = turn(a, c, d) / (turn(a, c, d) - turn(b, c, d));
+  return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+}
+
+/** How much of a stroke, by its points, may overlap at each end. */
+const TAIL_SHARE = 0.2;
+
+/** A stroke drawn past its own beginning, cut where the end crosses the beginning; as it is where it does not. */
+function withoutTails(stroke: readonly Point[]): readonly Point[] {
+  const n = stroke.length;
+  const tail = Math.floor(n * TAIL_SHARE);
+  // The farthest crossing from the ends, so that none is left outside it.
+  for (let rest = 2 * tail; rest >= 0; rest--) {
+    for (let i = Math.min(tail, rest); i >= Math.max(0, rest - tail); i--) {
+      const k = n - 2 - (rest - i);
+      if (k <= i + 1) continue;
+      const at = crossingOf(stroke[i] as Point, stroke[i + 1] as Point, stroke[k] as Point, stroke[k + 1] as Point);
+      if (at) return [at, ...stroke.slice(i + 1, k + 1)];
+    }
+  }
+  return stroke;
+}
+
+/**
+ * An outline with fewer points: again and again the point goes that makes the
+ * smallest triangle with its neighbours (Visvalingam and Whyatt 1993, "Line
+ * generalisation by repeated elimination of points"; from memory).
+ * @param most points to keep, at least 3.
+ */
+export function simplifyOutline(points: readonly Point[], most: number = OUTLINE_POINTS_MOST): Point[] {
+  const kept = [...points];
+  const triangle = (i: number): number => {
+    const n = kept.length;
+    return Math.abs(turn(kept[(i + n - 1) % n] as Point, kept[i] as Point, kept[(i + 1) % n] as Point));
+  };
+  const sizes = kept.map((_, i) => triangle(i));
+  while (kept.length > Math.max(3, most)) {
+    const least = sizes.indexOf(Math.min(...sizes));
+    kept.splice(least, 1);
+    sizes.splice(least, 1);
+    for (const i of [least - 1, least]) {
+      const at = (i + kept.length) % kept.length;
+      sizes[at] = triangle(at);
+    }
+  }
+  return kept;
+}
+
+/** Points that a stroke is thinned to before the careful choice, which takes long for many. */
+const STROKE_POINTS_MOST = 4 * OUTLINE_POINTS_MOST;
+
+/**
+ * A closed outline from a stroke by hand: no point twice in a row, no tails
+ * where the stroke ran past its beginning, at most `OUTLINE_POINTS_MOST` points.
+ * It may still cross itself; `crossesItself` tells.
+ */
+export function tidyOutline(stroke: readonly Point[]): Point[] {
+  const every = Math.ceil(stroke.length / STROKE_POINTS_MOST);
+  const thinned = stroke.filter((p, i) => i % every === 0 && p.every(Number.isFinite));
+  const moving = thinned.filter((p, i) => i === 0 || p[0] !== (thinned[i - 1] as Point)[0] || p[1] !== (thinned[i - 1] as Point)[1]);
+  const cut = withoutTails(moving);
+  const [first, last] = [cut[0], cut.at(-1)];
+  const open = cut.length > 1 && first && last && first[0] === last[0] && first[1] === last[1] ? cut.slice(0, -1) : cut;
+  return simplifyOutline(open);
 }
