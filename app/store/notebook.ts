@@ -124,6 +124,7 @@ export class Notebook {
     this.openId = book?.id;
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
+    if (this.shelf.seal) await (await import('./front.ts')).keepFront(this.shelf, settings, books);
     let { checkDraft, changeDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
     // What was read is older than what the person has answered meanwhile: that stays on screen.
     if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {

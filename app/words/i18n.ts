@@ -18,6 +18,7 @@ export const AREAS = [
   'photo',
   'plan',
   'settings',
+  'lock',
   'welcome',
   'supplies',
   'calendar',
