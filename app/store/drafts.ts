@@ -38,6 +38,8 @@ const changeDraft = z.object({
 export type ChangeDraft = z.infer<typeof changeDraft>;
 
 export const draftKey = (book: string, kind: 'check' | 'change'): string => `draft:${book}:${kind}`;
+/** Words being typed in a field of a book. */
+export const textKey = (book: string, where: string): string => `draft:${book}:text-${where}`;
 /** A plan that arrived and waits for confirmation, as the text it came in. */
 export const INCOMING_KEY = 'incoming';
 
