@@ -20,6 +20,7 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'handOver',
   'clinic',
   'paper',
 ] as const;
