@@ -8,7 +8,7 @@ import { checkResponse, lookResponse, questionnaire } from './answers-form.ts';
 import { carePlan } from './care-plans.ts';
 import { PLAN_IDS } from './codes.ts';
 import { alertCommunication, noteCommunication, outcomeCommunication, visitCommunication } from './communications.ts';
-import { type Context, type ExportWords, entryFor, identifierOf, listOf, sampleMark, urlOf } from './context.ts';
+import { type Context, type ExportWords, entryFor, identifierOf, listOf, sampleMark, urlOf, withoutControls } from './context.ts';
 import { type ChosenPhoto, photoMedia } from './media.ts';
 import { baselineObservation, checkObservations, lookObservations, sizeObservation, weighingObservation } from './observations.ts';
 import { changeProcedure, delivery } from './procedures.ts';
@@ -37,7 +37,7 @@ export interface FhirExport {
  * record stands as it is now, marked as amended; a withdrawn one is marked as
  * entered in error. What was not written down is not in the file.
  */
-export function fhirBundle(source: FhirExport): Bundle {
+function fhirBundle(source: FhirExport): Bundle {
   const { plan, earlierPlans = [], entries, period = {}, photos = new Map(), words, language, now } = source;
   const plans: Context['plans'] = [plan, ...[...earlierPlans].reverse()];
   const shown = entriesWithin(entries, period);
@@ -71,8 +71,9 @@ export function fhirBundle(source: FhirExport): Bundle {
   };
 }
 
-/** The bundle as the text of a file. */
-export const fhirFile = (source: FhirExport): string => JSON.stringify(fhirBundle(source));
+/** The bundle as the text of a file (JSON). */
+export const fhirFile = (source: FhirExport): string =>
+  JSON.stringify(fhirBundle(source), (_key, value: unknown) => (typeof value === 'string' ? withoutControls(value) : value));
 
 /**
  * The person, by no more than the clinic's own id for them and the name that

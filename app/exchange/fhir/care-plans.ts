@@ -43,8 +43,6 @@ export function carePlan(ctx: Context, plan: Plan, inFile: readonly Plan[]): Bun
       ...plan.wounds.flatMap((wound) =>
         recipeGroups(wound).map(({ bands, recipe }) => detail(changeDetail(ctx, plan, wound, bands, recipe))),
       ),
-      ...plan.donts.map((id) => detail({ code: own(`dont:${id}`, say(`plan:dont.${id}`)), doNotPerform: true })),
-      ...plan.ownDonts.map((text) => detail({ code: { text }, doNotPerform: true })),
       ...listOf(plan.device).map((device) =>
         detail({
           code: own(`device:${device.kind}`, say(`plan:deviceKind.${device.kind}`)),
@@ -57,9 +55,14 @@ export function carePlan(ctx: Context, plan: Plan, inFile: readonly Plan[]): Bun
         return detail({ kind: 'Appointment', code: own('visit', say('log:kind.visit')), scheduledPeriod: { start } });
       }),
     ],
+    // As notes, not as activities marked "do not perform": the words say "no" themselves, and twice no reads as yes.
     ...listed(
       'note',
-      listOf(plan.reviewBy).map((reviewBy) => ({ text: say('handOver:file.reviewBy', { day: reviewBy }) })),
+      [
+        ...plan.donts.map((id) => say(`plan:dont.${id}`)),
+        ...plan.ownDonts,
+        ...listOf(plan.reviewBy).map((reviewBy) => say('handOver:file.reviewBy', { day: reviewBy })),
+      ].map((text) => ({ text })),
     ),
   });
 }
@@ -87,11 +90,12 @@ function changeDetail(
   };
 }
 
+/** The layers, then the steps with what they are done with and the clinic's own words. */
 function recipeLines({ words }: Context, recipe: Recipe): string[] {
+  const layers = [recipe.primary, recipe.secondary].filter((d) => d !== undefined);
+  const sentences = (...parts: (string | undefined)[]): string => parts.filter((part) => part !== undefined).join('. ');
   return [
-    ...[recipe.primary, recipe.secondary]
-      .filter((d) => d !== undefined)
-      .map((d) => (d.note ? `${words.dressing(d)}. ${d.note}` : words.dressing(d))),
-    ...recipe.steps.map(({ step, note }) => [words.say(`change:step.${step}.title`), note].filter(Boolean).join('. ')),
+    ...layers.map((d) => sentences(words.dressing(d), d.note)),
+    ...recipe.steps.map(({ step, note }) => sentences(words.say(`change:step.${step}.title`), words.means(step, recipe), note)),
   ];
 }

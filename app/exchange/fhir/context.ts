@@ -1,8 +1,9 @@
 import type { Annotation, BundleEntry, CodeableConcept, FhirResource, Identifier, Meta, Reference } from 'fhir/r4';
+import type { StepId } from '../../care/change/steps.ts';
 import type { QuestionId } from '../../care/check/questions.ts';
 import type { LoggedRule, LogRecord, RecordKind } from '../../care/log/records.ts';
 import type { Entry } from '../../care/log/timeline.ts';
-import type { Dressing, Plan, Wound } from '../../care/plan/plan.ts';
+import type { Dressing, Plan, Recipe, Wound } from '../../care/plan/plan.ts';
 import { nameUuid } from '../uuid.ts';
 import { zonedTime } from '../zoned-time.ts';
 import { PLAN_IDS, URI, UUID_SPACE } from './codes.ts';
@@ -14,6 +15,8 @@ export interface ExportWords {
   reason: (rule: LoggedRule) => string;
   wound: (wound: Wound) => string;
   dressing: (dressing: Dressing) => string;
+  /** What a step is done with in a recipe, if that says anything. */
+  means: (step: StepId, recipe: Recipe) => string | undefined;
 }
 
 /** What every resource of one file is made from. */
@@ -64,7 +67,7 @@ export function entryFor(ctx: Context, url: string, resource: FhirResource): Bun
 /** Who wrote a record: the person, or a caregiver by name, of whom nothing else is told. */
 export function writerOf(ctx: Context, { by }: Pick<LogRecord, 'by'>): Reference {
   if (by.who === 'patient') return patientRef(ctx);
-  return { type: 'RelatedPerson', display: by.name ?? ctx.words.say('log:by.caregiver') };
+  return { type: 'RelatedPerson', display: plainText(by.name) ?? ctx.words.say('log:by.caregiver') };
 }
 
 /** When a record was first written: what it is about. */
@@ -96,10 +99,13 @@ export function notesOf(ctx: Context, entry: Entry): Annotation[] {
   return notes;
 }
 
-/** A person's own words without control characters, which FHIR does not allow; undefined when nothing is left. */
+/** A text without control characters, which FHIR does not allow. */
+export const withoutControls = (text: string): string => text.replace(/(?![\t\r\n])\p{Cc}/gu, '');
+
+/** A person's own words as FHIR takes them; undefined when nothing is left. */
 export function plainText(text: string | undefined): string | undefined {
-  const plain = text?.replace(/(?![\t\r\n])\p{Cc}/gu, '');
-  return plain === undefined || plain.trim() === '' ? undefined : plain;
+  const plain = withoutControls(text ?? '');
+  return plain.trim() === '' ? undefined : plain;
 }
 
 /** None or one, as a list. */

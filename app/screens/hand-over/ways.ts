@@ -1,5 +1,6 @@
 import type { Entry } from '../../care/log/timeline.ts';
 import type { LocalDay } from '../../care/schedule/day.ts';
+import type { ExportWords } from '../../exchange/fhir/context.ts';
 import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
 import type { Period } from '../../exchange/period.ts';
 import type { Book } from '../../store/book.ts';
@@ -7,6 +8,7 @@ import { answerText } from '../../words/answers.ts';
 import { t, words } from '../../words/i18n.ts';
 import { dressingName, woundName } from '../../words/names.ts';
 import { reasonText } from '../../words/reasons.ts';
+import { stepMeans } from '../../words/steps.ts';
 import type { HandFile } from '../share-file.ts';
 
 /** What the person chose to hand over. */
@@ -38,6 +40,16 @@ export interface Way {
   make: (chosen: Chosen) => Promise<Made>;
 }
 
+/** The words of the app, in the language it speaks; sizes in cm as clinics write them. */
+export const EXPORT_WORDS: ExportWords = {
+  say: t,
+  answer: answerText,
+  reason: reasonText,
+  wound: woundName,
+  dressing: (dressing) => dressingName(dressing, 'cm'),
+  means: stepMeans,
+};
+
 /** Every way, in the order in which they are offered. What a way needs is loaded when its file is made. */
 export const WAYS: readonly Way[] = [
   {
@@ -52,7 +64,7 @@ export const WAYS: readonly Way[] = [
         entries,
         period,
         photos,
-        words: { say: t, answer: answerText, reason: reasonText, wound: woundName, dressing: (d) => dressingName(d, 'cm') },
+        words: EXPORT_WORDS,
         language: words.language,
         now,
       });
