@@ -1,5 +1,13 @@
 const rotate = (word: number, bits: number): number => (word << bits) | (word >>> (32 - bits));
 
+/** The function and the constant of one of the eighty rounds. */
+function mixed(round: number, b: number, c: number, d: number): number {
+  if (round < 20) return ((b & c) | (~b & d)) + 0x5a827999;
+  if (round < 40) return (b ^ c ^ d) + 0x6ed9eba1;
+  if (round < 60) return ((b & c) | (b & d) | (c & d)) + 0x8f1bbcdc;
+  return (b ^ c ^ d) + 0xca62c1d6;
+}
+
 /**
  * SHA-1 of some bytes (RFC 3174). For names only: it is what a UUID of
  * version 5 is made of, and protects nothing. The platform's own digest would
@@ -20,16 +28,12 @@ export function sha1(bytes: Uint8Array): Uint8Array {
       w[i] = rotate((w[i - 3] as number) ^ (w[i - 8] as number) ^ (w[i - 14] as number) ^ (w[i - 16] as number), 1);
     let [a, b, c, d, e] = [h0, h1, h2, h3, h4];
     for (let i = 0; i < 80; i++) {
-      const [mix, constant] =
-        i < 20
-          ? [(b & c) | (~b & d), 0x5a827999]
-          : i < 40
-            ? [b ^ c ^ d, 0x6ed9eba1]
-            : i < 60
-              ? [(b & c) | (b & d) | (c & d), 0x8f1bbcdc]
-              : [b ^ c ^ d, 0xca62c1d6];
-      const next = (rotate(a, 5) + mix + e + constant + (w[i] as number)) | 0;
-      [a, b, c, d, e] = [next, a, rotate(b, 30), c, d];
+      const next = (rotate(a, 5) + mixed(i, b, c, d) + e + (w[i] as number)) | 0;
+      e = d;
+      d = c;
+      c = rotate(b, 30);
+      b = a;
+      a = next;
     }
     [h0, h1, h2, h3, h4] = [(h0 + a) | 0, (h1 + b) | 0, (h2 + c) | 0, (h3 + d) | 0, (h4 + e) | 0];
   }

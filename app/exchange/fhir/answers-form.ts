@@ -125,15 +125,19 @@ function askedItems(ctx: Context, q: Question): QuestionnaireItem[] {
   }
 }
 
-/** The answers of one record, sorted as a check has them. */
+/** The answers of one record, sorted as the form has them. A foot has no side where the plan that knows it is not here. */
 interface Parts {
   person: Answers;
-  feet: Partial<Record<Side, Answers>>;
+  feet: readonly { side: Side | undefined; answers: Answers }[];
   wounds: Record<string, Answers>;
 }
 
 /** The answers of a daily check as a filled-in form. */
-export const checkResponse = (ctx: Context, entry: Entry<CheckRecord>): BundleEntry => response(ctx, entry, entry.now, {});
+export function checkResponse(ctx: Context, entry: Entry<CheckRecord>): BundleEntry {
+  const { person, feet, wounds } = entry.now;
+  const answered = SIDES.flatMap((side) => listOf(feet[side]).map((answers) => ({ side, answers })));
+  return response(ctx, entry, { person, feet: answered, wounds }, {});
+}
 
 /** The answers of the look during a change; undefined when nobody looked. */
 export function lookResponse(ctx: Context, entry: Entry<ChangeRecord>): BundleEntry | undefined {
@@ -141,15 +145,9 @@ export function lookResponse(ctx: Context, entry: Entry<ChangeRecord>): BundleEn
   if (!answers || Object.keys(answers).length === 0) return undefined;
   const scoped = (scope: QuestionScope): Answers =>
     Object.fromEntries(QUESTIONS.filter((q) => q.scope === scope && answers[q.id] !== undefined).map((q) => [q.id, answers[q.id]]));
-  const side = woundOf(ctx, entry.now, id)?.side;
   const foot = scoped('foot');
-  const hasFoot = Object.keys(foot).length > 0;
-  const parts: Parts = {
-    person: scoped('person'),
-    feet: side && hasFoot ? { [side]: foot } : {},
-    // Without the plan of that time the foot has no name; what was seen there must not be lost.
-    wounds: { [id]: { ...(side ? {} : foot), ...scoped('wound') } },
-  };
+  const feet = Object.keys(foot).length > 0 ? [{ side: woundOf(ctx, entry.now, id)?.side, answers: foot }] : [];
+  const parts: Parts = { person: scoped('person'), feet, wounds: { [id]: scoped('wound') } };
   return response(ctx, entry, parts, { partOf: [recordRef(ctx, entry.first.id)] }, 'look');
 }
 
@@ -174,11 +172,10 @@ function response(
     item: [
       { linkId: 'when', answer: [{ valueDateTime: whenOf(entry) }] },
       ...answeredItems(ctx, parts.person),
-      ...SIDES.flatMap((side): QuestionnaireResponseItem[] => {
-        const answers = parts.feet[side];
-        if (!answers) return [];
-        const which = { linkId: 'foot.side', answer: [{ valueCoding: sideCoding(ctx, side) }] };
-        return [{ linkId: 'foot', text: ctx.words.say(`common:foot.${side}`), item: [which, ...answeredItems(ctx, answers)] }];
+      ...parts.feet.map(({ side, answers }): QuestionnaireResponseItem => {
+        const which = side ? [{ linkId: 'foot.side', answer: [{ valueCoding: sideCoding(ctx, side) }] }] : [];
+        const text = side ? { text: ctx.words.say(`common:foot.${side}`) } : {};
+        return { linkId: 'foot', ...text, ...listed('item', [...which, ...answeredItems(ctx, answers)]) };
       }),
       ...Object.entries(parts.wounds).map(([id, answers]): QuestionnaireResponseItem => {
         const wound = woundOf(ctx, now, id);

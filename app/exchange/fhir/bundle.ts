@@ -45,6 +45,7 @@ function fhirBundle(source: FhirExport): Bundle {
   const ctx: Context = {
     words,
     book: plan.person.id,
+    urls: new Map(),
     plans,
     included: new Map([...shown, ...pictures].map((e) => [e.first.id, e.first.kind])),
     itemNames: itemNames(plans, entries),

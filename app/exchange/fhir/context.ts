@@ -24,6 +24,8 @@ export interface Context {
   words: ExportWords;
   /** The id of the book, which is that of the person. */
   book: string;
+  /** Names that were made before: those of the person and the form are asked for by every resource. */
+  urls: Map<string, string>;
   /** The plan in force first, then those before it. */
   plans: readonly [Plan, ...Plan[]];
   /** The records that the file holds: their kind, by the id of the first version. */
@@ -37,8 +39,12 @@ export interface Context {
 }
 
 /** The name of a resource, made from ids: a second file of the same records has the same names. */
-export const urlOf = (ctx: Pick<Context, 'book'>, ...path: string[]): string =>
-  `urn:uuid:${nameUuid(UUID_SPACE, [ctx.book, ...path].join('/'))}`;
+export function urlOf(ctx: Context, ...path: string[]): string {
+  const name = [ctx.book, ...path].join('/');
+  const url = ctx.urls.get(name) ?? `urn:uuid:${nameUuid(UUID_SPACE, name)}`;
+  ctx.urls.set(name, url);
+  return url;
+}
 
 export const identifierOf = (url: string): Identifier => ({ system: URI, value: url });
 export const refTo = (ctx: Context, ...path: string[]): Reference => ({ reference: urlOf(ctx, ...path) });
