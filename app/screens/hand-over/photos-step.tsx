@@ -47,9 +47,8 @@ export function PhotosStep({ over, photos, chosen, onChange, onBack, onDone }: P
             />
             <span class="choice-sign" aria-hidden="true" />
             <span class="choice-words">
-              <span class="choice-label">
-                {t('handOver:photo', { day: formatDay(e.first.day), time: formatTime(e.first.at, e.first.zone) })}
-              </span>
+              <span class="choice-label">{formatDay(e.first.day)}</span>
+              <span class="choice-hint">{formatTime(e.first.at, e.first.zone)}</span>
               <WoundHint id={e.now.wound} />
             </span>
             <Picture id={e.now.photo} />
