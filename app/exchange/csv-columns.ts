@@ -37,11 +37,18 @@ export const recordColumns = <Row>(entryOf: (row: Row) => Entry): Column<Row>[] 
       of: of((e) => (e.versions.length > 1 ? zonedTime(e.now.at, e.now.zone) : undefined)),
     },
     {
+      name: 'corrected_by',
+      kind: 'code',
+      about: 'Who corrected it last: patient, caregiver.',
+      of: of((e) => (e.versions.length > 1 ? e.now.by.who : undefined)),
+    },
+    {
       name: 'withdrawn_at',
       kind: 'time',
       about: 'When it was withdrawn; a withdrawn record no longer counts.',
       of: of((e) => e.voided && zonedTime(e.voided.at, e.voided.zone)),
     },
+    { name: 'withdrawn_by', kind: 'code', about: 'Who withdrew it: patient, caregiver.', of: of((e) => e.voided?.by.who) },
     { name: 'withdrawn_why', kind: 'text', about: "Why, in the person's words.", of: of((e) => e.voided?.why) },
   ];
 };
@@ -68,7 +75,7 @@ export const judgementColumns = <Row>(judgementOf: (row: Row) => Judgement | und
   },
 ];
 
-const CODE_LIST = (q: Question): string => [...q.codes, 'unsure'].join(', ');
+const codeList = (q: Question): string => [...q.codes, 'unsure'].join(', ');
 
 /** The answers to all questions, in the order in which they are asked. */
 export const answerColumns = <Row>(answersOf: (row: Row) => Answers): Column<Row>[] =>
@@ -79,10 +86,10 @@ function columnsOf(q: Question): Column<Answers>[] {
   if (q.kind === 'glucose') return GLUCOSE;
   if (q.kind === 'words') return [{ name: snake(q.id), kind: 'text', about: "A note in the person's words.", of: (a) => a.note }];
   if (q.kind === 'warmth') {
-    const about = `How the foot feels against the other: ${CODE_LIST(q)}. Measured pairs stand in skin-temperatures.csv.`;
+    const about = `How the foot feels against the other: ${codeList(q)}. Measured pairs stand in skin-temperatures.csv.`;
     return [{ name: q.id, kind: 'code', about, of: ({ warmth }) => (typeof warmth === 'object' ? warmth.feel : warmth) }];
   }
-  const about = q.kind === 'manyOf' ? `Answers, with blanks between them: ${CODE_LIST(q)}.` : `Answer: ${CODE_LIST(q)}.`;
+  const about = q.kind === 'manyOf' ? `Answers, with blanks between them: ${codeList(q)}.` : `Answer: ${codeList(q)}.`;
   return [
     {
       name: snake(q.id),

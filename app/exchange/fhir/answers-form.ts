@@ -25,13 +25,10 @@ import {
   recordRef,
   recordUrl,
   statusOf,
-  urlOf,
   whenOf,
   woundOf,
   writerOf,
 } from './context.ts';
-
-const FORM = 'questions';
 
 /** An answer code with its words. */
 const answerCoding = ({ words }: Context, id: Question['id'], code: string, dry = false) =>
@@ -42,7 +39,7 @@ const sideCoding = ({ words }: Context, side: Side) => ownCoding(`side:${side}`,
 /** All questions of the check and of the look, with every answer that can be chosen. */
 export function questionnaire(ctx: Context): BundleEntry {
   const { say } = ctx.words;
-  const url = urlOf(ctx, FORM);
+  const url = ctx.form;
   const inScope = (scope: QuestionScope) => QUESTIONS.filter((q) => q.scope === scope).flatMap((q) => askedItems(ctx, q));
   return entryFor(ctx, url, {
     resourceType: 'Questionnaire',
@@ -70,7 +67,7 @@ export function questionnaire(ctx: Context): BundleEntry {
 }
 
 function askedItems(ctx: Context, q: Question): QuestionnaireItem[] {
-  const text = ctx.words.say(`check:${q.id}.ask`);
+  const text = ctx.words.ask(q.id, false);
   const coded = CODED_LOOKS.find((id) => id === q.id);
   const options = [...q.codes, 'unsure'].map((code) => ({ valueCoding: answerCoding(ctx, q.id, code) }));
   switch (q.kind) {
@@ -164,11 +161,12 @@ function response(
     resourceType: 'QuestionnaireResponse',
     identifier: identifierOf(url),
     ...more,
-    questionnaire: urlOf(ctx, FORM),
+    questionnaire: ctx.form,
     status: statusOf(entry, 'completed'),
     subject: patientRef(ctx),
     authored: changedAt(entry),
-    source: writerOf(ctx, now),
+    author: writerOf(ctx, now),
+    source: writerOf(ctx, entry.first),
     item: [
       { linkId: 'when', answer: [{ valueDateTime: whenOf(entry) }] },
       ...answeredItems(ctx, parts.person),
@@ -194,7 +192,7 @@ function answeredItems(ctx: Context, answers: Answers, dry = false): Questionnai
   return QUESTIONS.flatMap((q): QuestionnaireResponseItem[] => {
     const given: unknown = answers[q.id];
     if (given === undefined) return [];
-    const text = ctx.words.say(`check:${q.id}.ask`);
+    const text = ctx.words.ask(q.id, dry);
     switch (q.kind) {
       case 'temperature':
         return [temperatureItem(ctx, given as TemperatureAnswer)];
@@ -226,7 +224,7 @@ function temperatureItem(ctx: Context, given: TemperatureAnswer): QuestionnaireR
   ];
   return {
     linkId: 'temperature',
-    text: say('check:temperature.ask'),
+    text: ctx.words.ask('temperature', false),
     answer: [value, again]
       .filter((reading) => reading !== undefined)
       .map(
@@ -242,7 +240,7 @@ function warmthItems(ctx: Context, given: WarmthAnswer): QuestionnaireResponseIt
   const { say } = ctx.words;
   const feel = (code: string): QuestionnaireResponseItem => ({
     linkId: 'warmth',
-    text: say('check:warmth.ask'),
+    text: ctx.words.ask('warmth', false),
     answer: [{ valueCoding: answerCoding(ctx, 'warmth', code) }],
   });
   if (typeof given === 'string') return [feel(given)];

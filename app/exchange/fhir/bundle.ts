@@ -4,11 +4,23 @@ import { type Entry, standing } from '../../care/log/timeline.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { itemNames } from '../item-names.ts';
 import { entriesWithin, type Period } from '../period.ts';
+import { nameUuid } from '../uuid.ts';
 import { checkResponse, lookResponse, questionnaire } from './answers-form.ts';
 import { carePlan } from './care-plans.ts';
-import { PLAN_IDS } from './codes.ts';
+import { PLAN_IDS, UUID_SPACE } from './codes.ts';
 import { alertCommunication, noteCommunication, outcomeCommunication, visitCommunication } from './communications.ts';
-import { type Context, type ExportWords, entryFor, identifierOf, listOf, sampleMark, urlOf, withoutControls } from './context.ts';
+import {
+  type Context,
+  type ExportWords,
+  entryFor,
+  identifierOf,
+  listed,
+  listOf,
+  plainText,
+  sampleMark,
+  urlOf,
+  withoutControls,
+} from './context.ts';
 import { type ChosenPhoto, photoMedia } from './media.ts';
 import { baselineObservation, checkObservations, lookObservations, sizeObservation, weighingObservation } from './observations.ts';
 import { changeProcedure, delivery } from './procedures.ts';
@@ -30,13 +42,6 @@ export interface FhirExport {
   now: number;
 }
 
-/**
- * A person's log as a FHIR R4 Bundle of type collection.
- *
- * Two files of the same records differ in `timestamp` alone. A corrected
- * record stands as it is now, marked as amended; a withdrawn one is marked as
- * entered in error. What was not written down is not in the file.
- */
 function fhirBundle(source: FhirExport): Bundle {
   const { plan, earlierPlans = [], entries, period = {}, photos = new Map(), words, language, now } = source;
   const plans: Context['plans'] = [plan, ...[...earlierPlans].reverse()];
@@ -46,6 +51,7 @@ function fhirBundle(source: FhirExport): Bundle {
     words,
     book: plan.person.id,
     urls: new Map(),
+    form: `urn:uuid:${nameUuid(UUID_SPACE, `questions/${language}`)}`,
     plans,
     included: new Map([...shown, ...pictures].map((e) => [e.first.id, e.first.kind])),
     itemNames: itemNames(plans, entries),
@@ -72,7 +78,13 @@ function fhirBundle(source: FhirExport): Bundle {
   };
 }
 
-/** The bundle as the text of a file (JSON). */
+/**
+ * A person's log as a FHIR R4 Bundle of type collection, in JSON.
+ *
+ * Two files of the same records differ in `timestamp` alone. A corrected
+ * record stands as it is now, marked as amended; a withdrawn one is marked as
+ * entered in error. What was not written down is not in the file.
+ */
 export const fhirFile = (source: FhirExport): string =>
   JSON.stringify(fhirBundle(source), (_key, value: unknown) => (typeof value === 'string' ? withoutControls(value) : value));
 
@@ -86,7 +98,10 @@ function patient(ctx: Context): BundleEntry {
   return entryFor(ctx, urlOf(ctx, 'patient'), {
     resourceType: 'Patient',
     identifier: [identifierOf(urlOf(ctx, 'patient')), { system: PLAN_IDS, value: person.id }],
-    name: [{ use: 'usual', text: person.callMe }],
+    ...listed(
+      'name',
+      listOf(plainText(person.callMe)).map((text) => ({ use: 'usual' as const, text })),
+    ),
   });
 }
 

@@ -70,7 +70,7 @@ export function outcomeCommunication(ctx: Context, entry: Entry<RecordOf<'outcom
   return communication(ctx, entry, now.what === 'couldNotReach' ? 'not-done' : 'completed', {
     category: [own('outcome', ctx.words.say('handOver:file.outcomeOf'))],
     ...listed('inResponseTo', knownRefs(ctx, now.alerts, ['alert'])),
-    sender: writerOf(ctx, now),
+    sender: writerOf(ctx, entry.first),
     ...listed('recipient', toClinic && clinic ? [{ type: 'Organization', display: clinic }] : []),
     topic: own(`outcome:${now.what}`, text),
     payload: [text, ...said].map((contentString) => ({ contentString })),
@@ -83,7 +83,11 @@ export function noteCommunication(ctx: Context, entry: Entry<RecordOf<'note'>>):
   const text = plainText(now.text);
   if (text === undefined) return undefined;
   const kind = now.forVisit ? own('question', ctx.words.say('handOver:file.question')) : own('note', ctx.words.say('log:kind.note'));
-  return communication(ctx, entry, 'completed', { category: [kind], sender: writerOf(ctx, now), payload: [{ contentString: text }] });
+  return communication(ctx, entry, 'completed', {
+    category: [kind],
+    sender: writerOf(ctx, entry.first),
+    payload: [{ contentString: text }],
+  });
 }
 
 /** That the person was at the clinic. The clinic has the visit itself, so this is word of it and no second one. */
@@ -92,7 +96,7 @@ export function visitCommunication(ctx: Context, entry: Entry<RecordOf<'visit'>>
   const kind = ctx.words.say('log:kind.visit');
   return communication(ctx, entry, 'completed', {
     category: [own('visit', kind)],
-    sender: writerOf(ctx, now),
+    sender: writerOf(ctx, entry.first),
     payload: [kind, ...listOf(plainText(now.note))].map((contentString) => ({ contentString })),
   });
 }

@@ -11,6 +11,8 @@ import { PLAN_IDS, URI, UUID_SPACE } from './codes.ts';
 /** The words that a file is written in. The app's own words fit; they are handed in because this part speaks no language. */
 export interface ExportWords {
   say: (key: string, params?: Record<string, unknown>) => string;
+  /** What a question asks. @param dry of a wound that must stay dry. */
+  ask: (id: QuestionId, dry: boolean) => string;
   answer: (id: QuestionId, answer: unknown, about: { dry: boolean }) => string;
   reason: (rule: LoggedRule) => string;
   wound: (wound: Wound) => string;
@@ -24,8 +26,10 @@ export interface Context {
   words: ExportWords;
   /** The id of the book, which is that of the person. */
   book: string;
-  /** Names that were made before: those of the person and the form are asked for by every resource. */
+  /** Names that were made before: that of the person is asked for by every resource. */
   urls: Map<string, string>;
+  /** The name of the form of all questions: the same for everybody who reads it in one language. */
+  form: string;
   /** The plan in force first, then those before it. */
   plans: readonly [Plan, ...Plan[]];
   /** The records that the file holds: their kind, by the id of the first version. */
@@ -48,20 +52,23 @@ export function urlOf(ctx: Context, ...path: string[]): string {
 
 export const identifierOf = (url: string): Identifier => ({ system: URI, value: url });
 export const refTo = (ctx: Context, ...path: string[]): Reference => ({ reference: urlOf(ctx, ...path) });
+
 /** The names of what comes from one record. @param id of its first version. */
 export const recordUrl = (ctx: Context, id: string, ...part: string[]): string => urlOf(ctx, 'record', id, ...part);
 export const recordRef = (ctx: Context, id: string, ...part: string[]): Reference => refTo(ctx, 'record', id, ...part);
+
 /** References to records of some kinds, as far as the file holds them. */
 export const knownRefs = (ctx: Context, ids: readonly (string | undefined)[], kinds: readonly RecordKind[]): Reference[] =>
   ids.flatMap((id) => {
     const kind = id === undefined ? undefined : ctx.included.get(id);
     return id !== undefined && kind && kinds.includes(kind) ? [recordRef(ctx, id)] : [];
   });
+
 export const patientRef = (ctx: Context): Reference => refTo(ctx, 'patient');
 
-/** The invented data of the sample must never pass for a person's. */
 const TEST_DATA = { system: 'http://terminology.hl7.org/CodeSystem/v3-ActReason', code: 'HTEST' };
 
+/** The mark of test data on the sample, whose invented data must never pass for a person's. */
 export const sampleMark = (plan: Plan): { meta?: Meta } => (plan.sample ? { meta: { security: [TEST_DATA] } } : {});
 
 /** A resource under its name. */

@@ -49,7 +49,7 @@ function observation(ctx: Context, entry: Entry, path: readonly string[], more: 
     subject: patientRef(ctx),
     effectiveDateTime: whenOf(entry),
     issued: changedAt(entry),
-    performer: [writerOf(ctx, entry.now)],
+    performer: [writerOf(ctx, entry.first)],
     ...more,
     ...listed('note', notesOf(ctx, entry)),
   });

@@ -60,7 +60,7 @@ export function HandOverScreen() {
   if (!log) {
     return (
       <Page title={t('handOver:back')} over={over} back={() => setWay(undefined)}>
-        <p role="alert">{t(failed ? 'handOver:notRead' : 'common:wait')}</p>
+        <p role={failed ? 'alert' : 'status'}>{t(failed ? 'handOver:notRead' : 'common:wait')}</p>
       </Page>
     );
   }

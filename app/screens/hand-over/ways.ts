@@ -3,6 +3,7 @@ import type { LocalDay } from '../../care/schedule/day.ts';
 import type { ExportWords } from '../../exchange/fhir/context.ts';
 import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
 import type { Period } from '../../exchange/period.ts';
+import { askText } from '../../parts/choices-of.ts';
 import type { Book } from '../../store/book.ts';
 import { answerText } from '../../words/answers.ts';
 import { t, words } from '../../words/i18n.ts';
@@ -43,6 +44,7 @@ export interface Way {
 /** The words of the app, in the language it speaks; sizes in cm as clinics write them. */
 export const EXPORT_WORDS: ExportWords = {
   say: t,
+  ask: askText,
   answer: answerText,
   reason: reasonText,
   wound: woundName,
