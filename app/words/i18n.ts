@@ -22,6 +22,7 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'handOver',
   'clinic',
   'paper',
 ] as const;
