@@ -15,6 +15,7 @@ export const AREAS = [
   'alert',
   'rules',
   'log',
+  'photo',
   'plan',
   'settings',
   'welcome',
