@@ -6,16 +6,16 @@ import { foreignJson } from './foreign-json.ts';
 
 /**
  * What a locked copy holds, one part after the other: what is in it, the
- * settings, then book by book the book, the keys trusted for it, its months
- * and its drafts, and the photos last, so that of a file that was cut off the
- * log is lost last. Values are as the phone stored them, readable or not.
+ * settings, then book by book the book, the keys trusted for it and its months,
+ * then drafts, and the photos last, so that of a file that was cut off the log
+ * is lost last. Values are as the phone stored them, readable or not.
  */
 export type BackupPart =
   | ({ kind: 'contents' } & BackupContents)
   | { kind: 'settings'; value: unknown }
   | { kind: 'book' | 'senders'; book: string; value: unknown }
   | { kind: 'month'; book: string; month: string; value: unknown }
-  | { kind: 'draft'; book: string; draft: string; value: unknown }
+  | { kind: 'draft'; key: string; value: unknown }
   | { kind: 'photo'; photo: string; bytes: Blob };
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/));
@@ -49,7 +49,7 @@ const head = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('book'), book: id }),
   z.strictObject({ kind: z.literal('senders'), book: id }),
   z.strictObject({ kind: z.literal('month'), book: id, month: z.string().check(z.regex(/^\d{4}-\d{2}$/)) }),
-  z.strictObject({ kind: z.literal('draft'), book: id, draft: z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/)) }),
+  z.strictObject({ kind: z.literal('draft'), key: z.string().check(z.regex(/^[a-z]{1,20}:[A-Za-z0-9_:-]{1,140}$/)) }),
   z.strictObject({ kind: z.literal('photo'), photo: id }),
 ]);
 type Head = z.infer<typeof head>;

@@ -1,4 +1,7 @@
 import { del, get, keys, set } from 'idb-keyval';
+import type { RecordOf } from '../care/log/records.ts';
+import { type Entry, timeline } from '../care/log/timeline.ts';
+import { monthsOf, readMonths } from './log.ts';
 import { assertWritable, type Shelf } from './shelf.ts';
 
 /** The bytes of a photo, JPEG without metadata; undefined when they are not on this phone. What is stored but no picture counts as not here. */
@@ -21,3 +24,11 @@ export async function deletePhoto(shelf: Shelf, id: string): Promise<void> {
 
 /** The ids of all photos on this phone, of whatever book. */
 export const photoIds = async (shelf: Shelf): Promise<string[]> => (await keys(shelf.photos)).map(String);
+
+/** Ids of photos that a book's log says were deleted: every record of them is withdrawn. */
+export async function deletedPhotos(shelf: Shelf, book: string): Promise<Set<string>> {
+  const { records } = await readMonths(shelf, book, await monthsOf(shelf, book));
+  const entries = timeline(records).filter((e) => e.first.kind === 'photo') as Entry<RecordOf<'photo'>>[];
+  const standing = new Set(entries.filter((e) => !e.voided).map((e) => e.now.photo));
+  return new Set(entries.map((e) => e.now.photo).filter((id) => !standing.has(id)));
+}

@@ -26,7 +26,7 @@ const parts: BackupPart[] = [
   { kind: 'senders', book: 'nela', value: [{ kty: 'EC', crv: 'P-256', x: 'x', y: 'y' }] },
   { kind: 'month', book: 'nela', month: '2031-03', value: lived(14) },
   { kind: 'month', book: 'nela', month: '0000-00', value: ['torn', null, { kind: 'wish' }] },
-  { kind: 'draft', book: 'nela', draft: 'check', value: { id: 'x', answers: { note: 'ü – 😀' } } },
+  { kind: 'draft', key: 'draft:nela:check', value: { id: 'x', answers: { note: 'ü – 😀' } } },
   { kind: 'photo', photo: 'p1', bytes: picture(1) },
   // More than two chunks.
   { kind: 'photo', photo: 'p2', bytes: picture(2, 2_600_000) },
