@@ -3,7 +3,7 @@ import { type Book, bookKey, readBook, readSettings, SENDERS_MOST, SENDERS_PREFI
 import type { Device } from './device.ts';
 import { PagesIn, type Taken } from './pages-in.ts';
 import { deletedPhotos, photoIds } from './photos.ts';
-import { bookEntries, changeValue, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
 import {
   beginTaking,
   endTaking,
@@ -15,6 +15,7 @@ import {
   takePhoto,
   takeValues,
 } from './take-in.ts';
+import { changeIn, keysIn, readValue } from './values.ts';
 import { type KeptPart, portable } from './whole.ts';
 
 /** What bringing back a copy did. */
@@ -71,7 +72,7 @@ class Restore {
   private async takeSettings(value: unknown): Promise<void> {
     if (!this.isEmpty) return;
     this.settings = true;
-    await changeValue(this.shelf, 'settings', (old) => readSettings({ ...readSettings(old), ...portable(value) }));
+    await changeIn(this.shelf, 'book', 'settings', (old) => readSettings({ ...readSettings(old), ...portable(value) }));
   }
 
   private async takeBook(id: string, value: unknown): Promise<void> {
@@ -80,13 +81,13 @@ class Restore {
     const took: TookIn = { book: id, plan: 'same', photos: 0, added: 0, known: 0, aside: 0 };
     if (there) took.plan = await takeHead(this.shelf, id, { ...there, earlierPlans: earlierIn(value) });
     else await takeOddHead(this.shelf, id, value, pages);
-    const here = readBook((await bookEntries(this.shelf)).get(bookKey(id)));
+    const here = readBook(await readValue(this.shelf, 'book', bookKey(id)));
     this.books.set(id, { book: here ?? { id, keepMonths: [] }, pages, took });
   }
 
   private async takeSenders(book: string, value: unknown): Promise<void> {
     const list = (stored: unknown): unknown[] => (Array.isArray(stored) ? stored : []);
-    await changeValue(this.shelf, SENDERS_PREFIX + book, (old) => {
+    await changeIn(this.shelf, 'book', SENDERS_PREFIX + book, (old) => {
       const known = new Set(list(old).map((key) => JSON.stringify(key)));
       return [...list(value).filter((key) => !known.has(JSON.stringify(key))), ...list(old)].slice(-SENDERS_MOST);
     });
@@ -100,7 +101,7 @@ class Restore {
 
   /** A log whose book did not come along stays to be found once the book is there. */
   private async withoutHead(id: string): Promise<BookSoFar> {
-    const here = readBook((await bookEntries(this.shelf)).get(bookKey(id)));
+    const here = readBook(await readValue(this.shelf, 'book', bookKey(id)));
     const own: BookSoFar = {
       book: here ?? { id, keepMonths: [] },
       pages: await PagesIn.open(this.shelf, id),
@@ -119,7 +120,7 @@ class Restore {
   }
 
   private async takeDraft(key: string, value: unknown): Promise<void> {
-    if ((await bookEntries(this.shelf)).has(key)) return;
+    if ((await keysIn(this.shelf, 'book')).includes(key)) return;
     const pages = this.books.get(DATED_DRAFTS.exec(key)?.[1] ?? '')?.pages;
     const { id, startedAt } = Object(value) as { id?: unknown; startedAt?: unknown };
     if (!pages || typeof id !== 'string') return this.putDraft(key, value);
@@ -132,7 +133,7 @@ class Restore {
   }
 
   private async putDraft(key: string, value: unknown): Promise<void> {
-    await changeValue(this.shelf, key, (old) => old ?? value);
+    await changeIn(this.shelf, 'book', key, (old) => old ?? value);
     this.drafts++;
   }
 
@@ -166,7 +167,7 @@ export async function restore(
   parts: AsyncIterable<KeptPart>,
   { signal, told }: Pick<FollowingIn, 'signal'> & { told?: (so: Restored) => void } = {},
 ): Promise<Restored> {
-  const isEmpty = ![...(await bookEntries(shelf)).keys()].some((key) => key.startsWith(bookKey('')));
+  const isEmpty = !(await keysIn(shelf, 'book')).some((key) => key.startsWith(bookKey('')));
   const work = new Restore(shelf, device, deviceId, isEmpty);
   await beginTaking(shelf);
   try {

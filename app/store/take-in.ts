@@ -1,4 +1,3 @@
-import { get } from 'idb-keyval';
 import { type LogRecord, readRecords } from '../care/log/records.ts';
 import { openAlerts, timeline } from '../care/log/timeline.ts';
 import { type Plan, readPlan } from '../care/plan/plan.ts';
@@ -7,7 +6,8 @@ import { type Book, bookKey, changedBook, keepMonthsIn, plansIn, readBook } from
 import { keepMonths, monthOf, monthsOf, monthsToKeep, readMonths } from './log.ts';
 import { PagesIn, type Taken } from './pages-in.ts';
 import { deletedPhotos, keepPhoto, photoIds } from './photos.ts';
-import { changeValue, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
+import { changeIn, readValue } from './values.ts';
 
 /** One person's book from another device, read and checked. */
 export interface BookIn {
@@ -69,7 +69,7 @@ function mergedHead(old: unknown, id: string, there: BookIn): { value: unknown; 
 /** Takes in a book without its log: the plan in force and those before it. Nothing of the one here is lost. */
 export async function takeHead(shelf: Shelf, id: string, there: BookIn): Promise<PlanOfTwo> {
   let plan: PlanOfTwo = 'same';
-  await changeValue(shelf, bookKey(id), (old) => {
+  await changeIn(shelf, 'book', bookKey(id), (old) => {
     const merged = mergedHead(old, id, there);
     plan = merged.plan;
     return merged.value;
@@ -80,7 +80,7 @@ export async function takeHead(shelf: Shelf, id: string, there: BookIn): Promise
 /** Takes in a book whose plan cannot be read: whole beside what is here, where it is shown as set aside. */
 export async function takeOddHead(shelf: Shelf, id: string, value: unknown, pages: PagesIn): Promise<void> {
   let isKept = true;
-  await changeValue(shelf, bookKey(id), (old) => {
+  await changeIn(shelf, 'book', bookKey(id), (old) => {
     const here = readBook(old);
     if (here) return changedBook(old, { earlierPlans: inOrder([...plansIn(old).slice(0, -1), ...plansIn(value)], here.plan) as Plan[] });
     isKept = old === undefined || JSON.stringify(old) === JSON.stringify(value);
@@ -132,7 +132,7 @@ export async function takeValues(
 export async function noteOpenAlertOf(shelf: Shelf, id: string): Promise<void> {
   const { records } = await readMonths(shelf, id, await monthsOf(shelf, id));
   const openAlert = openAlerts(timeline(records))[0]?.alert.told;
-  await changeValue(shelf, bookKey(id), (old) => (readBook(old) ? changedBook(old, { openAlert }) : old));
+  await changeIn(shelf, 'book', bookKey(id), (old) => (readBook(old) ? changedBook(old, { openAlert }) : old));
 }
 
 /** Stores a photo that is not here yet, unless it was deleted here. @returns whether it was stored. */
@@ -161,7 +161,7 @@ export async function takeBook(
   { onProgress, signal }: FollowingIn = {},
 ): Promise<TookIn> {
   const id = there.plan.person.id;
-  const here = readBook(await get<unknown>(bookKey(id), shelf.book));
+  const here = readBook(await readValue(shelf, 'book', bookKey(id)));
   signal?.throwIfAborted();
   await beginTaking(shelf);
   const pages = await PagesIn.open(shelf, id);
@@ -188,7 +188,7 @@ export async function takeBook(
 
 /** Set while something is taken in, so that a phone that was switched off in the middle can say so. */
 const TAKING_KEY = 'takingIn';
-export const beginTaking = (shelf: Shelf): Promise<void> => changeValue(shelf, TAKING_KEY, () => true);
-export const endTaking = (shelf: Shelf): Promise<void> => changeValue(shelf, TAKING_KEY, () => false);
+export const beginTaking = (shelf: Shelf): Promise<void> => changeIn(shelf, 'book', TAKING_KEY, () => true);
+export const endTaking = (shelf: Shelf): Promise<void> => changeIn(shelf, 'book', TAKING_KEY, () => false);
 /** Whether the last taking in was not finished. */
-export const wasCutShort = async (shelf: Shelf): Promise<boolean> => (await get<unknown>(TAKING_KEY, shelf.book)) === true;
+export const wasCutShort = async (shelf: Shelf): Promise<boolean> => (await readValue(shelf, 'book', TAKING_KEY)) === true;

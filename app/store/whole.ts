@@ -1,9 +1,9 @@
-import { get } from 'idb-keyval';
 import { readRecords } from '../care/log/records.ts';
 import { type Book, bookKey, readBook, SENDERS_PREFIX } from './book.ts';
 import { asPage, monthsOf, pageKey } from './log.ts';
 import { photoBytes, photoIds } from './photos.ts';
-import { bookEntries, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
+import { readAll, readValue } from './values.ts';
 
 /** All that a phone keeps, one part after the other, as it is stored, readable or not. */
 export type KeptPart =
@@ -64,11 +64,11 @@ function bookIds(all: ReadonlyMap<string, unknown>): string[] {
   return ids.sort((a, b) => (accepted(a) < accepted(b) ? -1 : accepted(a) > accepted(b) ? 1 : 0));
 }
 
-const pageOf = (shelf: Shelf, book: string, month: string): Promise<unknown> => get<unknown>(pageKey(book, month), shelf.log);
+const pageOf = (shelf: Shelf, book: string, month: string): Promise<unknown> => readValue(shelf, 'log', pageKey(book, month));
 
 /** Counts everything. @param photos whether photos are to be counted too. */
 export async function inventory(shelf: Shelf, photos: boolean): Promise<Inventory> {
-  const all = await bookEntries(shelf);
+  const all = await readAll(shelf, 'book');
   const books: Inventory['books'] = [];
   for (const id of bookIds(all)) books.push(await inventoryOf(shelf, id, readBook(all.get(bookKey(id)))));
   const found: Inventory = { books, photos: 0, photoBytes: 0 };
@@ -105,7 +105,7 @@ async function inventoryOf(shelf: Shelf, id: string, book: Book | undefined): Pr
  * newest first: a reader that stops early has the most useful part.
  */
 export async function* everything(shelf: Shelf, photos: boolean): AsyncGenerator<KeptPart> {
-  const all = await bookEntries(shelf);
+  const all = await readAll(shelf, 'book');
   yield { kind: 'settings', value: portable(all.get('settings')) };
   for (const book of bookIds(all)) {
     yield { kind: 'book', book, value: all.get(bookKey(book)) };
@@ -130,7 +130,7 @@ function newestFirst(months: readonly string[]): string[] {
 
 /** How many parts `everything` will give, for the progress. */
 export async function countOfParts(shelf: Shelf, photos: boolean): Promise<number> {
-  const all = await bookEntries(shelf);
+  const all = await readAll(shelf, 'book');
   let count = 1;
   for (const book of bookIds(all)) count += 2 + (await monthsOf(shelf, book)).length;
   return count + (photos ? (await photoIds(shelf)).length : 0);

@@ -134,6 +134,16 @@ describe('one id with two contents', () => {
   });
 });
 
+test('a value here that cannot be read neither keeps out a record of its id nor is replaced by it', async () => {
+  const tab = await phone();
+  const key = `${ID}/2031-03`;
+  await set(key, [{ id: 'x', kind: 'wish' }, ...((await get<unknown[]>(key, tab.shelf.log)) ?? [])], tab.shelf.log);
+  await take(tab, there(), [note('x', '2031-03-04T09:00', 'first')]);
+  await take(tab, there(), [note('x', '2031-03-05T09:00', 'second')]);
+  expect(await get<unknown[]>(key, tab.shelf.log)).toEqual(expect.arrayContaining([{ id: 'x', kind: 'wish' }]));
+  expect((await whole(tab)).filter((r) => r.id === 'x')).toMatchObject([{ text: 'second' }]);
+});
+
 describe('the plan', () => {
   test('a newer one takes effect and the one here becomes an earlier one', async () => {
     const tab = await phone(revised(2));

@@ -1,24 +1,24 @@
-import { entries } from 'idb-keyval';
 import { type PublicKey, readPublicKey, sameKey } from '../../exchange/signature.ts';
 import { SENDERS_MOST, SENDERS_PREFIX } from '../../store/book.ts';
-import { changeValue, type Shelf } from '../../store/shelf.ts';
+import type { Shelf } from '../../store/shelf.ts';
+import { changeIn, readAll } from '../../store/values.ts';
 
 const keysIn = (value: unknown): PublicKey[] =>
   (Array.isArray(value) ? value : []).map(readPublicKey).filter((key): key is PublicKey => key !== undefined);
 
 /** The keys of all books on this phone, by the book's id. */
 export async function knownSenders(shelf: Shelf): Promise<Map<string, PublicKey[]>> {
-  const all = await entries<string, unknown>(shelf.book);
+  const all = await readAll(shelf, 'book');
   return new Map(
-    all.flatMap(([key, value]): [string, PublicKey[]][] =>
-      String(key).startsWith(SENDERS_PREFIX) ? [[String(key).slice(SENDERS_PREFIX.length), keysIn(value)]] : [],
+    [...all].flatMap(([key, value]): [string, PublicKey[]][] =>
+      key.startsWith(SENDERS_PREFIX) ? [[key.slice(SENDERS_PREFIX.length), keysIn(value)]] : [],
     ),
   );
 }
 
 /** Takes a key as the clinic's from now on, the newest last. */
 export const trustSender = (shelf: Shelf, book: string, key: PublicKey): Promise<void> =>
-  changeValue(shelf, `${SENDERS_PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-SENDERS_MOST));
+  changeIn(shelf, 'book', `${SENDERS_PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-SENDERS_MOST));
 
 /**
  * How a plan's sender stands to the book it is for:
