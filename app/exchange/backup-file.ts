@@ -200,6 +200,13 @@ export async function openBackup(file: Blob, passphrase: string, keyOf: typeof p
   }
 }
 
+/** What a file is not, told by its first line and without a passphrase; undefined for a locked copy. */
+export async function backupFault(file: Blob): Promise<BackupRefusal | undefined> {
+  const [first] = await firstLines(file);
+  const header = first ? headerOf(first) : 'nothing';
+  return typeof header === 'string' ? header : undefined;
+}
+
 async function firstLines(file: Blob): Promise<Line[]> {
   const lines: Line[] = [];
   for await (const line of linesOf(file.slice(0, 2 * HEADER_MOST), HEADER_MOST)) lines.push(line);

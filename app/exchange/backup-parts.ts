@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { isLocalDay } from '../care/schedule/day.ts';
+import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 import { boundsFor, photoOf } from './book-content.ts';
 import { joinBytes } from './bytes.ts';
 import { foreignJson } from './foreign-json.ts';
@@ -20,7 +20,7 @@ export type BackupPart =
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/));
 const count = z.int().check(z.nonnegative());
-const day = z.string().check(z.refine(isLocalDay));
+const day = z.string().check(z.refine(isLocalDay)) as unknown as z.ZodMiniType<LocalDay>;
 const short = z.string().check(z.maxLength(200));
 
 /** Shown before anything is brought back. Names may be missing where a book's plan cannot be read. */

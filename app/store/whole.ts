@@ -1,4 +1,5 @@
 import { readRecords } from '../care/log/records.ts';
+import type { LocalDay } from '../care/schedule/day.ts';
 import { type Book, bookKey, readBook, SENDERS_PREFIX } from './book.ts';
 import { asPage, monthsOf, pageKey } from './log.ts';
 import { photoBytes, photoIds } from './photos.ts';
@@ -23,8 +24,8 @@ export interface Inventory {
     revision?: number;
     records: number;
     /** Days of the first and the last record. */
-    first?: string;
-    last?: string;
+    first?: LocalDay;
+    last?: LocalDay;
   }[];
   photos: number;
   photoBytes: number;
@@ -83,7 +84,7 @@ export async function inventory(shelf: Shelf, photos: boolean): Promise<Inventor
 
 async function inventoryOf(shelf: Shelf, id: string, book: Book | undefined): Promise<Inventory['books'][number]> {
   let records = 0;
-  const days: string[] = [];
+  const days: LocalDay[] = [];
   for (const month of await monthsOf(shelf, id)) {
     const page = asPage(await pageOf(shelf, id, month));
     records += page.length;

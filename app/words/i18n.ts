@@ -21,6 +21,7 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'keep',
   'clinic',
   'paper',
 ] as const;

@@ -2,7 +2,8 @@ import nodeCrypto from 'node:crypto';
 import zlib from 'node:zlib';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { BackupFault, type BackupRefusal, openBackup, writeBackup } from '../../app/exchange/backup-file.ts';
+import type { LocalDay } from '../../app/care/schedule/day.ts';
+import { BackupFault, type BackupRefusal, backupFault, openBackup, writeBackup } from '../../app/exchange/backup-file.ts';
 import type { BackupPart } from '../../app/exchange/backup-parts.ts';
 import { writeBookFile } from '../../app/exchange/book-file.ts';
 import { PASSPHRASE_ROUNDS, passphraseKey } from '../../app/exchange/passphrase.ts';
@@ -15,7 +16,7 @@ import { mutationsOf } from './mutate.ts';
 const MADE = '2031-06-04T15:00:00.000Z';
 const contents: BackupPart = {
   kind: 'contents',
-  books: [{ book: 'nela', callMe: 'Nela', records: 68, first: '2031-03-04', last: '2031-03-17' }],
+  books: [{ book: 'nela', callMe: 'Nela', records: 68, first: '2031-03-04' as LocalDay, last: '2031-03-17' as LocalDay }],
   photos: 2,
   photoBytes: 2_600_064,
 };
@@ -225,6 +226,13 @@ describe('what cannot be brought back says why', () => {
     ['one chunk without an end', 'damaged', () => blob(`${linesOf().slice(0, 2).join('\n')}\n${'A'.repeat(7_000_000)}`)],
   ])('%s: %s', async (_name, why, make) => {
     expect(await read(await make())).toBe(why);
+  });
+
+  test('another kind of file is told without a passphrase', async () => {
+    expect(await backupFault(file)).toBeUndefined();
+    expect(await backupFault(await writeBookFile(bookOf(2)))).toBe('book');
+    expect(await backupFault(picture(1))).toBe('notABackup');
+    expect(await backupFault(blob(''))).toBe('nothing');
   });
 
   test('a wrong passphrase is told as that, before anything is unlocked', async () => {

@@ -61,6 +61,7 @@ export function SettingsScreen() {
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
       {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
+        <a href="#/keep">{t('settings:keep')}</a>
         <a href="#/people">{t('today:people')}</a>
         <a href="#/set-aside">{t('settings:setAside')}</a>
         <a href="#/about">{t('settings:about')}</a>
