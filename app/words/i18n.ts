@@ -23,6 +23,7 @@ export const AREAS = [
   'supplies',
   'calendar',
   'handOver',
+  'keep',
   'clinic',
   'paper',
 ] as const;
