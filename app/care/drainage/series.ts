@@ -111,22 +111,22 @@ interface Around {
 }
 
 /** The wound in the plan that a change was made under, if that plan is at hand. */
-function woundThen(change: ChangeRecord, plans: readonly Plan[]): Wound | undefined {
-  const then = plans.find((p) => p.id === change.plan?.id && p.revision === change.plan.revision);
-  return then?.wounds.find((w) => w.id === change.wound);
+function woundThen({ first, now }: Entry<ChangeRecord>, plans: readonly Plan[]): Wound | undefined {
+  const then = plans.find((p) => p.id === first.plan?.id && p.revision === first.plan.revision);
+  return then?.wounds.find((w) => w.id === now.wound);
 }
 
 function foundAt(entry: Entry<ChangeRecord>, before: Entry<ChangeRecord> | undefined, { plans, timings, looks }: Around): Found {
   const { first, now: change } = entry;
   const at = Date.parse(first.at);
-  const wound = woundThen({ ...change, plan: first.plan }, plans);
+  const wound = woundThen(entry, plans);
   const timing = timings.get(first.id);
   const amount = change.answers?.drainageAmount;
   const edge = change.answers?.edge;
   // After a change that was broken off nobody knows what lay on the wound.
   const laidBy = before && !before.now.stopped ? before : undefined;
   const laidOn = laidBy && Date.parse(laidBy.first.at);
-  const woundBefore = laidBy && woundThen({ ...laidBy.now, plan: laidBy.first.plan }, plans);
+  const woundBefore = laidBy && woundThen(laidBy, plans);
   const own = change.answers?.dressing;
   const seen = [
     ...looks.filter((s) => s.ids.includes(change.check ?? '') || (s.at > (laidOn ?? at) && s.at <= at)),

@@ -1,13 +1,14 @@
 import { type FamilyId, familyOf } from '../dressings/families.ts';
 import type { Spread } from '../healing/spread.ts';
 import type { Interval } from '../plan/plan.ts';
-import { longestGapHours } from '../schedule/due.ts';
+import { shortestGapHours } from '../schedule/due.ts';
 
 /**
  * How long a dressing may take to fill up, as an estimate.
  *
- * It never goes beyond the plan: both ends stop at the plan's interval, so that
- * no number can be read as leave to wear a dressing longer.
+ * It never goes beyond the plan: both ends stop at the plan's interval (on chosen
+ * weekdays the shortest of them), so that no number can be read as leave to wear
+ * a dressing longer.
  */
 export type WearEstimate =
   | {
@@ -15,7 +16,7 @@ export type WearEstimate =
       /** Hours, shortest and longest. */
       low: number;
       high: number;
-      /** The plan's longest time between two changes, hours. */
+      /** The plan's shortest time between two changes, hours. */
       planHours: number;
       /** Against the plan: it lasts at either end, at the longer end only, or at neither. */
       lasts: 'yes' | 'perhaps' | 'no';
@@ -43,7 +44,7 @@ export function wearEstimate(family: FamilyId, dryG: number, gPerDay: Spread | u
   if (!interval) return { kind: 'none', why: 'noInterval' };
   if (!(dryG > 0)) return { kind: 'none', why: 'noWeight' };
   if (!gPerDay || !(gPerDay.low > 0)) return { kind: 'none', why: 'noRate' };
-  const planHours = longestGapHours(interval);
+  const planHours = shortestGapHours(interval);
   const hoursTo = (takesG: number, rate: number): number => Math.min(planHours, (takesG / rate) * 24);
   const low = hoursTo(LEAST_SHARE * times * dryG, gPerDay.high);
   const high = hoursTo(times * dryG, gPerDay.low);

@@ -55,7 +55,7 @@ const HAIR = 1e-9;
  * told as a number. Its standard uncertainty would be step/√6. What a scale is
  * off beyond its steps is not in it.
  */
-export const uncertaintyG = (stepG: number): number => stepG;
+export const uncertaintyG = (stepG: number): number => stepG / 2 + stepG / 2;
 
 /** The areas in mm² that a size stands for when its edge may lie `EDGE_MM` further in or out. */
 function areaSpread(size: AreaSize): Spread {
