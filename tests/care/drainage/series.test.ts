@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import type { Answers } from '../../../app/care/check/answers.ts';
 import { foundAtChanges } from '../../../app/care/drainage/series.ts';
 import { timeline } from '../../../app/care/log/timeline.ts';
 import { check, withdrawal } from '../log/make.ts';
 import { mustRead } from '../plan/plans.ts';
 import { changed, foundIn, LATER, PLAN } from './log.ts';
 
-const seen = (id: string, at: string, dressing: 'dryInPlace' | 'markedThrough' | 'leaking' | 'wetFromOutside' | 'unsure') =>
-  check(id, at, { wounds: { w1: { dressing } } });
+const seen = (id: string, at: string, dressing: NonNullable<Answers['dressing']>) => check(id, at, { wounds: { w1: { dressing } } });
 
 describe('what was found at each change', () => {
   it('is told band by band against what the plan expects, oldest first', () => {
@@ -161,6 +161,11 @@ describe('what was seen of the dressing from outside', () => {
   it('from the check of the same sitting, and from the change itself', () => {
     expect(outside(seen('k', '2031-03-06T08:50', 'leaking'), second({ check: 'k' }))).toMatchObject({ leaking: true });
     expect(outside(changed(6, { drainageAmount: 'light', dressing: 'wetFromOutside' }))).toMatchObject({ wetFromOutside: true });
+  });
+
+  it('from the check of the same sitting at the very first change too', () => {
+    const sitting = [seen('k', '2031-03-04T08:50', 'loose'), changed(4, { drainageAmount: 'light', dressing: 'unsure' }, { check: 'k' })];
+    expect(foundIn(sitting)[0]?.outside).toMatchObject({ loose: true, gaveWayEarly: false });
   });
 
   it('fluid that comes through when the change is due is not early', () => {

@@ -83,9 +83,13 @@ describe('the course of an area', () => {
   });
 
   it('an area that never changes is shown neither to shrink nor to grow', () => {
-    const still = fitted(weeks(87.3, 87.3, 87.3, 87.3, 87.3, 87.3));
-    expect(trendOf(still.ratePerWeek)).toBe('notShown');
-    expect(still.halvingWeeks).toBeUndefined();
+    fc.assert(
+      fc.property(fc.double({ min: 1, max: 5000, noNaN: true }), fc.integer({ min: 5, max: 40 }), (area, n) => {
+        const still = fitted(weeks(...Array.from({ length: n }, () => area)));
+        expect(trendOf(still.ratePerWeek)).toBe('notShown');
+        expect(still.halvingWeeks).toBeUndefined();
+      }),
+    );
   });
 
   it('is drawn from the first value to one week after the last, and nowhere beyond', () => {
@@ -120,6 +124,12 @@ describe('within one way of measuring', () => {
   it('the way used last, if it has enough weeks', () => {
     const course = fitted([...ruled(0, 5), ...traced([35, 42, 49, 56, 63].map((n) => [n, 300 - n]))]);
     expect(course).toMatchObject({ mixed: false, methods: ['trace'], from: dayAt(35) });
+  });
+
+  it('also where the ways took turns', () => {
+    const turns = [0, 7, 14, 21, 28].flatMap((n) => [...traced([[n, 300 - n]]), ellipseOn(n + 1, 30, 20 - n / 7)]);
+    expect(fitted(turns)).toMatchObject({ mixed: false, methods: ['ruler'] });
+    expect(fitted([...traced([[0, 300]]), ...turns, ...traced([[30, 270]])])).toMatchObject({ mixed: false, methods: ['trace'] });
   });
 
   it('else another that has enough', () => {

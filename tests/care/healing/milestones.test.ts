@@ -107,6 +107,15 @@ describe('milestones: half by four weeks, nine tenths by eight [EV-HEA-02 to -04
       dayAt(42),
     );
     expect(half).toMatchObject({ state: 'met', late: true, on: { days: 42, to: { id: 'm42' } } });
+    const [lastDay] = milestonesOf(
+      traced([
+        [0, 100],
+        [28, 60],
+        [35, 45],
+      ]),
+      dayAt(42),
+    );
+    expect(lastDay).toMatchObject({ state: 'met', late: false, on: { days: 35 } });
     const [inTime] = milestonesOf(
       traced([
         [0, 100],
