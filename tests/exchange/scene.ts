@@ -1,5 +1,5 @@
 import type { Point } from '../../app/care/healing/homography.ts';
-import { printedScale } from '../../app/exchange/scale/scale-text.ts';
+import { printedScale } from '../../app/exchange/scale/printed-scale.ts';
 import type { Pixels } from './picture.ts';
 
 /** Something flat that lies beside the wound, from its own middle, mm; it may be lifted off the skin or arched. */
