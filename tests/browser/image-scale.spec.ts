@@ -4,17 +4,13 @@ import { polygonArea } from '../../app/care/healing/outline.ts';
 import { bent, bentArea, dense, ellipse, star, starArea } from '../care/healing/shapes.ts';
 import { expect, test } from './app.ts';
 import { openTestPage } from './bundle.ts';
-import type { Reading, ScaleTest, Take, View } from './scale-page.ts';
+import type { Reading, Take, View } from './scale-page.ts';
 
 /**
  * From a photo to mm, end to end in Chromium: shapes of known area and the
  * printed scale code, turned in space by the browser, out of focus, unevenly
  * lit and grainy; the outline is the true one drawn with an unsteady hand.
  */
-
-declare global {
-  var scaleTest: ScaleTest;
-}
 
 // The size of a photo from a phone that is kept: 2000 × 1500 px; eight to the millimetre, as from a hand's breadth and a half.
 test.use({ viewport: { width: 1000, height: 750 }, deviceScaleFactor: 2, serviceWorkers: 'block' });

@@ -170,6 +170,10 @@ async function read(screenshot: string, wound: readonly Point[], view: View, tak
   return { faults: [], areaMm2, lengthMm, errorShare };
 }
 
-const scaleTest = { show, read, shrinkPhoto, findScaleCode };
-export type ScaleTest = typeof scaleTest;
-Object.assign(globalThis, { scaleTest });
+const tools = { show, photo, read, shrinkPhoto, findScaleCode };
+
+declare global {
+  var scaleTest: ScaleTest;
+}
+export type ScaleTest = typeof tools;
+globalThis.scaleTest = tools;
