@@ -1,4 +1,4 @@
-import type { Point } from './homography.ts';
+import { type Point, turn } from './homography.ts';
 
 /** How many points of an outline are kept at most; the log takes no more. */
 export const OUTLINE_POINTS_MOST = 600;
@@ -72,8 +72,6 @@ function spreadAt(points: readonly Point[], along: number): number {
   }
   return high - low;
 }
-
-const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
 
 /** Whether two stretches cross; touching ends do not count. */
 function cross(a: Point, b: Point, c: Point, d: Point): boolean {

@@ -2,6 +2,7 @@ import type { Point, Quad } from '../../care/healing/homography.ts';
 import { CARD_MM, inOrder, type PhotoSize, type ScaleFit, TAPPED } from '../../care/healing/image-scale.ts';
 import { polygonArea } from '../../care/healing/outline.ts';
 import { type Brightness, brightnessOf, type PixelGrid } from './brightness.ts';
+import { mean, median, softness } from './course.ts';
 
 /**
  * Four tapped corners of a card, moved to where its edges cross. The corners
@@ -38,8 +39,6 @@ interface Step {
   /** How much lighter it grows going across. */
   rise: number;
 }
-
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
 /** The strongest step of brightness across a side at one place, with its middle between the steps. */
 function stepAt(place: (across: number) => Point, along: number, at: Brightness, reachPx: number): Step | undefined {
@@ -105,8 +104,6 @@ function sideAlong(stretch: Stretch, at: Brightness, reachPx: number): Line | un
 /** Neighbouring looks whose mean takes out the grain, and the least contrast that still shows how soft an edge is. */
 const GROUP = 6;
 const CONTRAST_LEAST = 12;
-/** A bell-shaped blur passes from 16 to 84 per cent within two standard deviations. */
-const [LOW, HIGH] = [0.1587, 0.8413];
 
 /** How soft the edge near a stretch is: standard deviation of the blur, px; undefined where there is too little contrast to tell. */
 function blurAlong(stretch: Stretch, at: Brightness, reachPx: number): number | undefined {
@@ -114,27 +111,12 @@ function blurAlong(stretch: Stretch, at: Brightness, reachPx: number): number | 
   const count = Math.round((4 * reachPx) / STEP_PX);
   const blurs = Array.from({ length: LOOKS / GROUP }, (_, g) => {
     const group = looks.slice(g * GROUP, (g + 1) * GROUP);
-    const course = Array.from(
-      { length: count + 1 },
-      (_, i) => group.reduce((sum, along) => sum + at(stretch.placeAt(along, i * STEP_PX - 2 * reachPx)), 0) / GROUP,
+    const course = Array.from({ length: count + 1 }, (_, i) =>
+      mean(group.map((along) => at(stretch.placeAt(along, i * STEP_PX - 2 * reachPx)))),
     );
-    return passagePx(course);
+    return Math.max(...course) - Math.min(...course) >= CONTRAST_LEAST ? softness(course) : undefined;
   }).filter((v) => v !== undefined);
-  return blurs.length * 2 >= LOOKS / GROUP ? median(blurs) : undefined;
-}
-
-/** Half the way on which the steepest rise or fall of a course goes from 16 to 84 per cent. */
-function passagePx(course: readonly number[]): number | undefined {
-  const [low, high] = [Math.min(...course), Math.max(...course)];
-  if (!(high - low >= CONTRAST_LEAST)) return undefined;
-  const rises = course.map((_, i) => (course[i + 2] ?? Number.NaN) - (course[i - 2] ?? Number.NaN)).map((v) => (Number.isNaN(v) ? 0 : v));
-  const steepest = rises.reduce((best, v, i) => (Math.abs(v) > Math.abs(rises[best] as number) ? i : best), 0);
-  const shares = course.map((v) => ((rises[steepest] as number) > 0 ? (v - low) / (high - low) : (high - v) / (high - low)));
-  const after = shares.findIndex((v, i) => i >= steepest && v >= HIGH);
-  const before = shares.findLastIndex((v, i) => i <= steepest && v <= LOW);
-  const at = (i: number, share: number): number =>
-    i + (share - (shares[i] as number)) / ((shares[i + 1] as number) - (shares[i] as number));
-  return after < 0 || before < 0 ? undefined : ((at(after - 1, HIGH) - at(before, LOW)) * STEP_PX) / 2;
+  return blurs.length * 2 >= LOOKS / GROUP ? median(blurs) * STEP_PX : undefined;
 }
 
 /** Where two lines cross. */

@@ -214,6 +214,7 @@ describe('what speaks against a scale', () => {
     expect(faultsWith({})).toEqual([]);
     expect(faultsWith({ bendMm: 0.15 })).toEqual(['outOfPlane']);
     expect(faultsWith({ blurMm: 0.5 })).toEqual(['blurred']);
+    expect(faultsWith({ bendMm: Number.NaN, blurMm: Number.POSITIVE_INFINITY })).toEqual(['outOfPlane', 'blurred']);
     expect(scaleFaults(withCode(looking({ distanceMm: 400 })))).toEqual(['tooSmall']);
     expect(scaleFaults(withCode(looking({ aim: [75, 0] })))).toContain('cutOff');
   });
