@@ -84,6 +84,10 @@ export const PLACES: Record<string, Place> = {
     const { MeasureScreen } = await import('./measure/measure.tsx');
     return () => <MeasureScreen />;
   }),
+  course: place(['chart', 'check', 'course'], async () => {
+    const { CourseScreen } = await import('./course/course.tsx');
+    return () => <CourseScreen />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;

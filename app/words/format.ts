@@ -14,6 +14,14 @@ export function formatDay(day: LocalDay, style: 'long' | 'short' = 'long'): stri
   return new Intl.DateTimeFormat(tag(), { ...options, timeZone: 'UTC' }).format(noonOf(day));
 }
 
+/** A day on a time axis, as short as it can be: `Mar 4`, or `Mar 2031` for a month. */
+export const formatDayTick = (day: LocalDay, style: 'day' | 'month'): string =>
+  new Intl.DateTimeFormat(tag(), {
+    month: 'short',
+    ...(style === 'day' ? { day: 'numeric' } : { year: 'numeric' }),
+    timeZone: 'UTC',
+  }).format(noonOf(day));
+
 export const formatMonth = (month: string): string =>
   new Intl.DateTimeFormat(tag(), { year: 'numeric', month: 'long', timeZone: 'UTC' }).format(noonOf(`${month}-15` as LocalDay));
 
@@ -57,6 +65,22 @@ export function formatLength(mm: number, unit: 'cm' | 'in'): string {
 
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
+
+const MM2_PER_SQUARE = { cm: 100, in: MM_PER_INCH ** 2 } as const;
+const AREA_SIGNS = { cm: 'cm²', in: 'in²' } as const;
+
+/** An area in mm² in squares of the person's unit. */
+export const areaIn = (mm2: number, unit: 'cm' | 'in'): number => mm2 / MM2_PER_SQUARE[unit];
+export const areaSign = (unit: 'cm' | 'in'): string => AREA_SIGNS[unit];
+
+/** An area in the person's unit. A small one has two decimal places, or it would round to nothing. */
+export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
+  const value = areaIn(mm2, unit);
+  return `${formatNumber(value, value < 1 ? 2 : 1)} ${areaSign(unit)}`;
+}
+
+/** A weight in grams. */
+export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} g`;
 
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>

@@ -20,6 +20,8 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'chart',
+  'course',
   'clinic',
   'paper',
 ] as const;
