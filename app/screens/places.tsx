@@ -88,6 +88,10 @@ export const PLACES: Record<string, Place> = {
     const { CourseScreen } = await import('./course/course.tsx');
     return () => <CourseScreen />;
   }),
+  weigh: place(['course', 'log'], async () => {
+    const { WeighScreen } = await import('./weigh/weigh.tsx');
+    return (r) => <WeighScreen woundId={r[1]} />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;

@@ -53,6 +53,8 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     'calendar',
     'reminders',
     'measure',
+    'course',
+    'weigh',
   ])
     await look(place);
   await visit(page, 'check');

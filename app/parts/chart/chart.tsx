@@ -37,6 +37,7 @@ export function Chart(props: ChartProps) {
   return (
     <figure class="chart">
       <div ref={box} class="chart-room">
+        <span class="chart-em" aria-hidden="true" />
         {layout ? (
           <svg
             class="chart-picture"
@@ -158,7 +159,7 @@ function Picture({ layout, mirror }: { layout: ChartLayout; mirror: boolean }) {
           key={tick.text}
           class="chart-text"
           x={at(tick.x)}
-          y={layout.yInside ? tick.y - 0.25 * tickPx : tick.y + 0.35 * tickPx}
+          y={layout.yInside ? tick.y - layout.overLine : tick.y + 0.35 * tickPx}
           text-anchor={layout.yInside ? 'start' : 'end'}
           font-size={tickPx}
         >

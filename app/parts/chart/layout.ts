@@ -1,11 +1,11 @@
 import { daysBetween } from '../../care/schedule/day.ts';
 import { placeNames } from './names.ts';
-import { barDaysFor, barsOf, type ChartPoint, type Crowd, crowdOf, inOrder, placesInDays, runsOf } from './points.ts';
+import { BAR_PX, barDaysFor, barsOf, type ChartPoint, type Crowd, crowdOf, inOrder, placesInDays, runsOf } from './points.ts';
 import type { Box, ChartData, ChartFrame, ChartLayout, ChartSeries, Spot } from './shape.ts';
 import { dayTicks, niceTicks, textWidth } from './ticks.ts';
 
 /** Beyond this share of the width the words of the value axis move into the plot. */
-const AXIS_MOST = 0.3;
+const AXIS_MOST = 0.36;
 
 /** Works out where everything on a chart goes. Pure: the same input gives the same picture. */
 export function layoutChart(data: ChartData, frame: ChartFrame): ChartLayout {
@@ -21,12 +21,15 @@ export function layoutChart(data: ChartData, frame: ChartFrame): ChartLayout {
   const places = series.map((s) => placesInDays(s.points, data.from).map(xOf));
   const crowds = places.map((xs) => crowdOf(xs, markPx));
   const crowd: Crowd = crowds.includes('bars') ? 'bars' : crowds.includes('line') ? 'line' : 'marks';
-  const barDays = crowd === 'bars' ? barDaysFor(pxPerDay) : 0;
+  // Series of one time stand beside each other, never on each other.
+  const there = series.filter((s) => s.points.some((p) => p.value !== undefined)).map((s) => s.key);
+  const barDays = crowd === 'bars' ? barDaysFor(pxPerDay, there.length) : 0;
   const drawn = series.map((s, i) => {
     const head = { key: s.key, look: s.look, name: s.name };
     if (crowd !== 'bars') return { ...head, ...linesOf(s, places[i] ?? [], data, yOf, crowd), bars: [] };
+    const aside = BAR_PX * (there.indexOf(s.key) - (there.length - 1) / 2);
     const bars = barsOf(s.points, data.from, data.to, barDays);
-    return { ...head, lines: [], marks: [], bars: bars.map((b) => ({ x: xOf(b.place), top: yOf(b.high), bottom: yOf(b.low) })) };
+    return { ...head, lines: [], marks: [], bars: bars.map((b) => ({ x: xOf(b.place) + aside, top: yOf(b.high), bottom: yOf(b.low) })) };
   });
   const missing = series.flatMap((s, i) =>
     s.points.flatMap((p, n) => (p.value === undefined ? [{ x: places[i]?.[n] ?? 0, y: plot.y + plot.height }] : [])),
@@ -41,6 +44,8 @@ export function layoutChart(data: ChartData, frame: ChartFrame): ChartLayout {
     slimPx: isSteps && crowd === 'line' ? Math.max(2, Math.min(0.4 * markPx, 0.6 * pxPerDay)) : 0,
     yTicks,
     yInside,
+    // Clear of the slim marks on the line, which are as high as this.
+    overLine: isSteps ? 1.2 * markPx : 0.25 * tickPx,
     xTicks: dayTicks(data.from, data.to, plot.width, tickPx, [plot.x, width - plot.x - plot.width], frame.sayDay).map((t) => ({
       ...t,
       x: t.x + plot.x,

@@ -1,4 +1,4 @@
-import type { Box, ChartData, ChartLayout, ChartName, KeyItem, SeriesLayout, Spot } from './shape.ts';
+import type { Box, ChartData, ChartLabel, ChartLayout, ChartName, KeyItem, SeriesLayout, Spot } from './shape.ts';
 import { textWidth } from './ticks.ts';
 
 const touch = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
@@ -30,10 +30,10 @@ export function boxesAlong(line: readonly { x: number; y: number }[], halfPx: nu
 /** A series as it is drawn, with its name if it has one. */
 export type Drawn = SeriesLayout & { name: string | undefined };
 
-/** What a series covers, with a little air around it. */
-const coveredBy = (s: SeriesLayout, px: number): Box[] => [
+/** What a series covers, with some air around its marks. */
+const coveredBy = (s: SeriesLayout, px: number, air: number): Box[] => [
   ...s.lines.flatMap((line) => boxesAlong(line, 0.35 * px)),
-  ...s.marks.flatMap((spot) => boxesAlong([spot], 0.4 * px)),
+  ...s.marks.flatMap((spot) => boxesAlong([spot], air * px)),
   ...s.bars.flatMap(({ x, top, bottom }) =>
     boxesAlong(
       [
@@ -45,32 +45,37 @@ const coveredBy = (s: SeriesLayout, px: number): Box[] => [
   ),
 ];
 
+/** A name keeps away from the marks of its own series by this share of its size, and further from those of others, or it would seem to be theirs. */
+const AIR = { own: 0.4, others: 1.1 };
+
 /** Names beside what they name, each where it covers nothing; the others go under the chart. */
 export function placeNames(
   data: ChartData,
-  chart: Pick<ChartLayout, 'plot' | 'namePx' | 'tickPx' | 'yInside' | 'yTicks' | 'unit' | 'bands' | 'limits'>,
+  chart: Pick<ChartLayout, 'plot' | 'namePx' | 'tickPx' | 'yInside' | 'yTicks' | 'overLine' | 'unit' | 'bands' | 'limits'>,
   drawn: readonly Drawn[],
 ): { labels: ChartName[]; under: KeyItem[] } {
   const { plot, namePx, tickPx } = chart;
   const height = 1.25 * namePx;
   const room: Box = { ...plot, y: 0, height: plot.y + plot.height };
-  const written = [...(chart.yInside ? chart.yTicks : []), ...(chart.unit ? [chart.unit] : [])];
-  const taken: Box[] = [
-    ...drawn.flatMap((s) => coveredBy(s, namePx)),
-    ...written.map((l) => ({ x: l.x, y: l.y - tickPx, width: textWidth(l.text, tickPx), height: 1.6 * tickPx })),
+  const wordBox = (l: ChartLabel, y: number): Box => ({ x: l.x, y, width: textWidth(l.text, tickPx), height: 1.2 * tickPx });
+  const written: Box[] = [
+    ...(chart.yInside ? chart.yTicks.map((l) => wordBox(l, l.y - chart.overLine - tickPx)) : []),
+    ...(chart.unit ? [wordBox(chart.unit, chart.unit.y - 0.6 * tickPx)] : []),
   ];
   const labels: ChartName[] = [];
   const under: KeyItem[] = [];
-  const place = (item: KeyItem, spots: (width: number) => Spot[]): void => {
+  const place = (item: KeyItem, spots: (width: number) => Spot[], own?: Drawn): void => {
     const width = textWidth(item.text, namePx);
     const candidates = spots(width).map((s) => ({ ...s, width, height }));
-    const box = freePlace(candidates, room, taken);
+    const covered = drawn.flatMap((s) => coveredBy(s, namePx, s === own || !own ? AIR.own : AIR.others));
+    const box = freePlace(candidates, room, [...covered, ...written]);
     if (!box) return void under.push(item);
-    taken.push(box);
+    written.push(box);
     labels.push({ kind: item.kind, x: box.x, y: box.y + height / 2, text: item.text });
   };
   for (const s of drawn) {
-    if (s.name) place({ kind: 'series', look: s.look, text: s.name }, (width) => besideMarks(s, plot, width, height, 0.5 * namePx));
+    if (!s.name || s.marks.length + s.bars.length === 0) continue;
+    place({ kind: 'series', look: s.look, text: s.name }, (width) => besideMarks(s, plot, width, height, 0.5 * namePx), s);
   }
   for (const [i, { name }] of (data.limits ?? []).entries()) {
     const y = chart.limits[i]?.y ?? 0;

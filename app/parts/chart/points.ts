@@ -92,11 +92,12 @@ export interface Bar {
 }
 
 const BAR_DAYS = [7, 14, 28, 91, 182, 364, 1820];
-/** Least distance from one bar to the next. */
-const BAR_PX = 6;
+/** Distance from one bar to the next, at least. */
+export const BAR_PX = 6;
 
-/** For how many days one bar must stand so that the bars have room. */
-export const barDaysFor = (pxPerDay: number): number => BAR_DAYS.find((d) => d * pxPerDay >= BAR_PX) ?? (BAR_DAYS.at(-1) as number);
+/** For how many days one bar must stand so that the bars of so many series have room side by side. */
+export const barDaysFor = (pxPerDay: number, seriesCount = 1): number =>
+  BAR_DAYS.find((d) => d * pxPerDay >= BAR_PX * seriesCount) ?? (BAR_DAYS.at(-1) as number);
 
 /** Bars of so many days each, counted back from `to` so that the last one is whole. Days without a value have no bar. */
 export function barsOf(points: readonly Valued[], from: LocalDay, to: LocalDay, barDays: number): Bar[] {

@@ -110,6 +110,8 @@ export interface ChartLayout {
   yTicks: (Spot & { text: string })[];
   /** The axis of values is written within the plot because its words are long. */
   yInside: boolean;
+  /** How far above its line such a word stands. */
+  overLine: number;
   xTicks: DayTick[];
   unit: ChartLabel | undefined;
   bands: Box[];

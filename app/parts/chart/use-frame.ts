@@ -19,7 +19,11 @@ function measure(box: HTMLElement): Frame {
   };
 }
 
-/** The room an element has, its size of text and its direction; measured before the first paint and whenever it changes. */
+/**
+ * The room an element has, its size of text and its direction; measured before
+ * the first paint and whenever the element or what it held at first changes its
+ * size: larger text alone does not make the element wider.
+ */
 export function useFrame(box: RefObject<HTMLElement | null>): Frame {
   const [frame, setFrame] = useState(UNMEASURED);
   useLayoutEffect(() => {
@@ -35,6 +39,7 @@ export function useFrame(box: RefObject<HTMLElement | null>): Frame {
     if (typeof ResizeObserver === 'undefined') return;
     const observer = new ResizeObserver(look);
     observer.observe(element);
+    for (const inner of element.children) observer.observe(inner);
     return () => observer.disconnect();
   }, [box]);
   return frame;
