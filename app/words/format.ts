@@ -73,14 +73,15 @@ const AREA_SIGNS = { cm: 'cm²', in: 'in²' } as const;
 export const areaIn = (mm2: number, unit: 'cm' | 'in'): number => mm2 / MM2_PER_SQUARE[unit];
 export const areaSign = (unit: 'cm' | 'in'): string => AREA_SIGNS[unit];
 
-/** An area in the person's unit. A small one has two decimal places, or it would round to nothing. */
+/** An area in the person's unit. The smaller it is, the more decimal places it has, or it would round to nothing. */
 export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
   const value = areaIn(mm2, unit);
-  return `${formatNumber(value, value < 1 ? 2 : 1)} ${areaSign(unit)}`;
+  return `${formatNumber(value, value < 0.1 ? 3 : value < 1 ? 2 : 1)} ${areaSign(unit)}`;
 }
 
+export const WEIGHT_SIGN = 'g';
 /** A weight in grams. */
-export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} g`;
+export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} ${WEIGHT_SIGN}`;
 
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>

@@ -42,6 +42,8 @@ export interface DrainagePoint extends SeriesPoint {
   amount: Band | 'unsure' | undefined;
   /** What the plan of that day expects, driest to wettest; undefined where no plan at hand knows the wound. */
   expected: readonly [Band, Band] | undefined;
+  /** Broken off after the look: the amount was seen, the dressing was not changed. */
+  stopped: boolean;
 }
 
 /** The pair of places that differed most in one check. */
@@ -146,7 +148,12 @@ export function drainageSeries(entries: readonly Entry[], woundId: string, plans
     .filter((e) => e.now.wound === woundId)
     // A change broken off before the look found nothing out, and was none.
     .filter((e) => !e.now.stopped || e.now.answers?.drainageAmount !== undefined)
-    .map((e) => ({ ...pointOf(e.first), amount: e.now.answers?.drainageAmount, expected: expectedIn(e.first) }));
+    .map((e) => ({
+      ...pointOf(e.first),
+      amount: e.now.answers?.drainageAmount,
+      expected: expectedIn(e.first),
+      stopped: e.now.stopped ?? false,
+    }));
   return inTime(points);
 }
 

@@ -6,7 +6,7 @@ import { layoutChart } from './layout.ts';
 import { BarMark, DASHES, Mark } from './mark.tsx';
 import { chartWords, hasPoints, nothingText, rowsOf } from './say.ts';
 import type { ChartData, ChartLayout, KeyItem } from './shape.ts';
-import { useFrame } from './use-frame.ts';
+import { useFrame, widthIn } from './use-frame.ts';
 
 export interface ChartProps extends ChartData {
   /** Names the picture and heads its table. */
@@ -32,8 +32,8 @@ export function Chart(props: ChartProps) {
   const frame = useFrame(box);
   const id = useId();
   const empty = !hasPoints(props);
-  const { title, valueHeading, seriesHeading, noteHeading, sayValue = (v: number) => formatNumber(v, 2), ...data } = props;
-  const layout = empty ? undefined : layoutChart(data, { ...frame, sayDay: formatDayTick, sayValue });
+  const { title, valueHeading, seriesHeading, noteHeading, sayValue = plainNumber, ...data } = props;
+  const layout = empty ? undefined : layoutChart(data, { ...frame, widthOf: widthIn(frame.face), sayDay: formatDayTick, sayValue });
   return (
     <figure class="chart">
       <div ref={box} class="chart-room">
@@ -186,6 +186,9 @@ function Picture({ layout, mirror }: { layout: ChartLayout; mirror: boolean }) {
     </>
   );
 }
+
+/** Steps of an axis are round numbers, however small. */
+const plainNumber = (value: number): string => formatNumber(value, 6);
 
 /** A tenth of a pixel is enough, and keeps a long line short in the page. */
 const round = (n: number): number => Math.round(n * 10) / 10;

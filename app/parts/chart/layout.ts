@@ -2,7 +2,7 @@ import { daysBetween } from '../../care/schedule/day.ts';
 import { placeNames } from './names.ts';
 import { BAR_PX, barDaysFor, barsOf, type ChartPoint, type Crowd, crowdOf, inOrder, placesInDays, runsOf } from './points.ts';
 import type { Box, ChartData, ChartFrame, ChartLayout, ChartSeries, Spot } from './shape.ts';
-import { dayTicks, niceTicks, textWidth } from './ticks.ts';
+import { dayTicks, niceTicks } from './ticks.ts';
 
 /** Beyond this share of the width the words of the value axis move into the plot. */
 const AXIS_MOST = 0.36;
@@ -46,11 +46,13 @@ export function layoutChart(data: ChartData, frame: ChartFrame): ChartLayout {
     yInside,
     // Clear of the slim marks on the line, which are as high as this.
     overLine: isSteps ? 1.2 * markPx : 0.25 * tickPx,
-    xTicks: dayTicks(data.from, data.to, plot.width, tickPx, [plot.x, width - plot.x - plot.width], frame.sayDay).map((t) => ({
-      ...t,
-      x: t.x + plot.x,
-    })),
-    unit: data.unit ? { x: 0, y: 0.6 * tickPx, text: data.unit } : undefined,
+    xTicks: dayTicks(data.from, data.to, plot.width, tickPx, [plot.x, width - plot.x - plot.width], frame.sayDay, frame.widthOf).map(
+      (t) => ({
+        ...t,
+        x: t.x + plot.x,
+      }),
+    ),
+    unit: data.unit ? { x: 0, y: 0.8 * tickPx, text: data.unit } : undefined,
     bands: bandBoxes(data, days, xOf, yOf),
     limits: (data.limits ?? []).map((l) => ({ y: yOf(l.value) })),
     series: drawn.map(({ name: _, ...rest }) => rest),
@@ -60,7 +62,7 @@ export function layoutChart(data: ChartData, frame: ChartFrame): ChartLayout {
     barDays,
     broken: crowd !== 'bars' && series.some((s) => pausesIn(s.points, data.gapDays)),
   };
-  return { ...layout, ...placeNames(data, layout, drawn) };
+  return { ...layout, ...placeNames(data, layout, drawn, frame.widthOf) };
 }
 
 interface Sizes {
@@ -70,16 +72,16 @@ interface Sizes {
 }
 
 /** The axis of values, and the room it leaves for the plot. */
-function valueAxis(data: ChartData, series: readonly ChartSeries[], { widthPx: width, emPx, sayValue }: ChartFrame, sizes: Sizes) {
+function valueAxis(data: ChartData, series: readonly ChartSeries[], { widthPx: width, emPx, sayValue, widthOf }: ChartFrame, sizes: Sizes) {
   const { tickPx, markPx } = sizes;
   const height = Math.max(8.5 * emPx, Math.min(13 * emPx, width * 0.48), (data.rows?.length ?? 0) * 2.3 * emPx);
   const values = valuesOf(data, series);
   const steps = data.rows ? data.rows.map((_, i) => i) : niceTicks(Math.min(...values), Math.max(...values), height / (2.4 * tickPx));
   const words = steps.map((v) => data.rows?.[v] ?? sayValue(v));
-  const wordsWidth = Math.max(...words.map((w) => textWidth(w, tickPx)));
+  const wordsWidth = Math.max(...words.map((w) => widthOf(w, tickPx)));
   const yInside = wordsWidth + tickPx > AXIS_MOST * width;
   const left = yInside ? markPx : wordsWidth + 0.6 * tickPx;
-  const plot: Box = { x: left, y: data.unit ? 1.7 * tickPx : 0.8 * tickPx, width: Math.max(1, width - left - 0.9 * tickPx), height };
+  const plot: Box = { x: left, y: data.unit ? 1.9 * tickPx : 0.8 * tickPx, width: Math.max(1, width - left - 0.9 * tickPx), height };
   // A step has a row of its own; numbers fill the axis from end to end.
   const [low, high] = data.rows ? [-0.5, data.rows.length - 0.5] : [steps[0] ?? 0, steps.at(-1) ?? 1];
   const yOf = (value: number): number => plot.y + (1 - (value - low) / (high - low)) * height;

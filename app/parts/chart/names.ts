@@ -1,5 +1,5 @@
 import type { Box, ChartData, ChartLabel, ChartLayout, ChartName, KeyItem, SeriesLayout, Spot } from './shape.ts';
-import { textWidth } from './ticks.ts';
+import type { WidthOf } from './ticks.ts';
 
 const touch = (a: Box, b: Box): boolean => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
@@ -53,11 +53,12 @@ export function placeNames(
   data: ChartData,
   chart: Pick<ChartLayout, 'plot' | 'namePx' | 'tickPx' | 'yInside' | 'yTicks' | 'overLine' | 'unit' | 'bands' | 'limits'>,
   drawn: readonly Drawn[],
+  widthOf: WidthOf,
 ): { labels: ChartName[]; under: KeyItem[] } {
   const { plot, namePx, tickPx } = chart;
   const height = 1.25 * namePx;
   const room: Box = { ...plot, y: 0, height: plot.y + plot.height };
-  const wordBox = (l: ChartLabel, y: number): Box => ({ x: l.x, y, width: textWidth(l.text, tickPx), height: 1.2 * tickPx });
+  const wordBox = (l: ChartLabel, y: number): Box => ({ x: l.x, y, width: widthOf(l.text, tickPx), height: 1.2 * tickPx });
   const written: Box[] = [
     ...(chart.yInside ? chart.yTicks.map((l) => wordBox(l, l.y - chart.overLine - tickPx)) : []),
     ...(chart.unit ? [wordBox(chart.unit, chart.unit.y - 0.6 * tickPx)] : []),
@@ -65,7 +66,7 @@ export function placeNames(
   const labels: ChartName[] = [];
   const under: KeyItem[] = [];
   const place = (item: KeyItem, spots: (width: number) => Spot[], own?: Drawn): void => {
-    const width = textWidth(item.text, namePx);
+    const width = widthOf(item.text, namePx, true);
     const candidates = spots(width).map((s) => ({ ...s, width, height }));
     const covered = drawn.flatMap((s) => coveredBy(s, namePx, s === own || !own ? AIR.own : AIR.others));
     const box = freePlace(candidates, room, [...covered, ...written]);
@@ -111,8 +112,8 @@ function besideMarks(series: Drawn, plot: Box, width: number, height: number, cl
     return [
       { x: begin, y: y - clear - height },
       { x: begin, y: y + clear },
-      { x: x - width - clear, y: y - height / 2 },
-      { x: x + clear, y: y - height / 2 },
+      { x: x - width - 1.5 * clear, y: y - height / 2 },
+      { x: x + 1.5 * clear, y: y - height / 2 },
     ];
   });
 }

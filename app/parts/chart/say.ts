@@ -39,7 +39,9 @@ function courseText(points: readonly ChartPoint[]): string {
  */
 export function chartWords(data: ChartData): string {
   const drawn = data.series.map((s) => ({ s, points: within(data, s) })).filter(({ points }) => points.length > 0);
-  const beside = [...(data.bandName && data.bands?.length ? [data.bandName] : []), ...(data.limits ?? []).map((l) => l.name)];
+  const seen = (data.bands ?? []).filter((b) => b.from <= data.to && b.to >= data.from);
+  const ranges = data.bandName ? [...new Set(seen.map((b) => t('chart:of', { name: data.bandName, course: b.said })))] : [];
+  const beside = [...ranges, ...(data.limits ?? []).map((l) => l.name)];
   return [
     t('chart:period', period(data)),
     ...drawn.map(({ s, points }) => (s.name ? t('chart:of', { name: s.name, course: courseText(points) }) : courseText(points))),

@@ -1,6 +1,6 @@
 import type { LocalDay } from '../../care/schedule/day.ts';
 import type { ChartPoint, Crowd } from './points.ts';
-import type { DayStyle, DayTick } from './ticks.ts';
+import type { DayStyle, DayTick, WidthOf } from './ticks.ts';
 
 /** What a chart takes, and what its layout gives. */
 
@@ -23,6 +23,8 @@ export interface ChartBand {
   to: LocalDay;
   low: number;
   high: number;
+  /** The range in words. */
+  said: string;
 }
 
 export interface ChartLimit {
@@ -56,6 +58,7 @@ export interface ChartFrame {
   emPx: number;
   sayDay: (day: LocalDay, style: DayStyle) => string;
   sayValue: (value: number) => string;
+  widthOf: WidthOf;
 }
 
 /** A place on the picture. */

@@ -1,15 +1,18 @@
 import { addDays, dayNumber, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
 
+/** The width of a text in px. Names of things drawn are bold. */
+export type WidthOf = (text: string, sizePx: number, isBold?: boolean) => number;
+
 /**
- * About the width of a text in px, for a sans-serif face: wide rather than
- * narrow, so that what is reckoned to fit does fit. Scripts whose characters
- * fill a square count double.
+ * About the width of a text, for a sans-serif face, where it cannot be
+ * measured: wide rather than narrow, so that what is reckoned to fit does fit.
+ * Scripts whose characters fill a square count more.
  */
-export function textWidth(text: string, sizePx: number): number {
+export const guessWidth: WidthOf = (text, sizePx) => {
   let ems = 0;
-  for (const c of text) ems += (c.codePointAt(0) ?? 0) >= 0x2e80 ? 1 : 0.58;
+  for (const c of text) ems += (c.codePointAt(0) ?? 0) >= 0x2e80 ? 1 : /[mwMW@%]/.test(c) ? 0.95 : 0.62;
   return ems * sizePx;
-}
+};
 
 /** The smallest of 1, 2 and 5 times a power of ten that is at least this, for a positive number. */
 export function niceStep(atLeast: number): number {
@@ -48,7 +51,7 @@ export interface DayTick {
 
 const DAY_STEPS = [1, 2, 7, 14, 28];
 const MONTH_STEPS = [1, 2, 3, 6, 12, 24, 60, 120, 240, 600];
-const GAP_EM = 0.7;
+const GAP_EM = 0.9;
 /** Beyond this a day without its year could be meant twice. */
 const DAYS_WITHOUT_YEAR = 200;
 
@@ -82,11 +85,12 @@ export function dayTicks(
   sizePx: number,
   roomPx: readonly [number, number],
   say: (day: LocalDay, style: DayStyle) => string,
+  widthOf: WidthOf,
 ): DayTick[] {
   const days = daysBetween(from, to) + 1;
   const place = (day: LocalDay, style: DayStyle): DayTick & { half: number } => {
     const text = say(day, style);
-    const half = textWidth(text, sizePx) / 2;
+    const half = widthOf(text, sizePx) / 2;
     const middle = ((dayNumber(day) - dayNumber(from) + 0.5) / days) * widthPx;
     const least = half - roomPx[0];
     const most = widthPx + roomPx[1] - half;

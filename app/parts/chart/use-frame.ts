@@ -1,21 +1,35 @@
 import type { RefObject } from 'preact';
 import { useLayoutEffect, useState } from 'preact/hooks';
+import { guessWidth, type WidthOf } from './ticks.ts';
 
 export interface Frame {
   widthPx: number;
   emPx: number;
+  /** The faces of the page's text, as style sheets name them. */
+  face: string;
   rightToLeft: boolean;
 }
 
 /** Where nothing can be measured, a small phone. */
-const UNMEASURED: Frame = { widthPx: 320, emPx: 20, rightToLeft: false };
+const UNMEASURED: Frame = { widthPx: 320, emPx: 20, face: 'sans-serif', rightToLeft: false };
 
 function measure(box: HTMLElement): Frame {
   const style = getComputedStyle(box);
   return {
     widthPx: box.clientWidth || UNMEASURED.widthPx,
     emPx: Number.parseFloat(style.fontSize) || UNMEASURED.emPx,
+    face: style.fontFamily || UNMEASURED.face,
     rightToLeft: style.direction === 'rtl',
+  };
+}
+
+/** Measures texts in a face, where the platform can; otherwise guesses. */
+export function widthIn(face: string): WidthOf {
+  const pen = document.createElement('canvas').getContext('2d');
+  if (!pen) return guessWidth;
+  return (text, sizePx, isBold = false) => {
+    pen.font = `${isBold ? 600 : 400} ${sizePx}px ${face}`;
+    return pen.measureText(text).width;
   };
 }
 
@@ -32,7 +46,7 @@ export function useFrame(box: RefObject<HTMLElement | null>): Frame {
     const look = () =>
       setFrame((old) => {
         const next = measure(element);
-        const isSame = next.widthPx === old.widthPx && next.emPx === old.emPx && next.rightToLeft === old.rightToLeft;
+        const isSame = (Object.keys(next) as (keyof Frame)[]).every((key) => next[key] === old[key]);
         return isSame ? old : next;
       });
     look();

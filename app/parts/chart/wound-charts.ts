@@ -68,26 +68,26 @@ export function sizeChart(points: readonly AreaPoint[], span: Span, unit: 'cm' |
   };
 }
 
+/** A range of amounts in words: one word where it is one amount. */
+export const rangeText = ([low, high]: readonly [(typeof BANDS)[number], (typeof BANDS)[number]]): string =>
+  low === high
+    ? t(`chart:drainage.row.${low}`)
+    : t('chart:drainage.range', { from: t(`chart:drainage.row.${low}`), to: t(`chart:drainage.row.${high}`) });
+
 /** What a plan expected, from the first change under it to the day before the first one under another. */
 export function expectedBands(points: readonly DrainagePoint[], to: LocalDay): ChartBand[] {
   const bands: ChartBand[] = [];
   let open: ChartBand | undefined;
   for (const { day, expected } of inOrder(points)) {
-    const [low, high] = (expected ?? []).map(bandRank);
-    if (open && low === open.low && high === open.high) continue;
+    const said = expected && rangeText(expected);
+    if (open && said === open.said) continue;
     // Two plans on one day: the day belongs to the later one.
     if (open) open.to = addDays(day, -1);
-    open = low === undefined || high === undefined ? undefined : { from: day, to, low, high };
+    open = expected && { from: day, to, low: bandRank(expected[0]), high: bandRank(expected[1]), said: rangeText(expected) };
     if (open) bands.push(open);
   }
   return bands.filter((b) => b.from <= b.to);
 }
-
-/** A range of amounts in words: one word where it is one amount. */
-export const rangeText = ([low, high]: readonly [(typeof BANDS)[number], (typeof BANDS)[number]]): string =>
-  low === high
-    ? t(`chart:drainage.row.${low}`)
-    : t('chart:drainage.range', { low: t(`chart:drainage.row.${low}`), high: t(`chart:drainage.row.${high}`) });
 
 /** The amount of fluid by change, over what the plan expected. @param gapDays a pause of more days breaks the line. */
 export function drainageChart(points: readonly DrainagePoint[], span: Span, gapDays: number): ChartProps {

@@ -21,8 +21,13 @@ function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] 
     (band) => t(`chart:drainage.row.${band}`),
   );
   const unknown = points.filter((p) => p.amount === undefined || p.amount === 'unsure').length;
+  const stopped = points.filter((p) => p.stopped).length;
   return [
-    [t('course:drainage.changes', { count: points.length }), ...(amounts ? [t('course:drainage.amounts', { amounts })] : [])].join(' '),
+    [
+      t('course:drainage.changes', { count: points.length - stopped }),
+      ...(amounts ? [t('course:drainage.amounts', { amounts })] : []),
+    ].join(' '),
+    ...(stopped > 0 ? [t('course:drainage.stopped', { count: stopped })] : []),
     ...(unknown > 0 ? [t('course:drainage.unknown', { count: unknown })] : []),
     t('course:drainage.expected', { range: rangeText(wound.expectedDrainage) }),
   ];

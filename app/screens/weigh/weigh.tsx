@@ -9,7 +9,7 @@ import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
-import { goBack, replace } from '../route.ts';
+import { goBack } from '../route.ts';
 import { useCalm } from '../use-calm.ts';
 import { weighingLines } from '../weighing-lines.ts';
 import { isComplete, PageFields } from './fields.tsx';
@@ -155,9 +155,9 @@ function Saved({ record }: { record: RecordOf<'weighing'> }) {
   return (
     <Page
       title={t('course:weigh.saved')}
-      back={() => replace('course')}
+      back={() => goBack('course')}
       foot={
-        <button type="button" class="button button-main" onClick={() => replace('course')}>
+        <button type="button" class="button button-main" onClick={() => goBack('course')}>
           {t('common:done')}
         </button>
       }

@@ -14,7 +14,7 @@ export type WeighField = (typeof FIELDS)[number];
 export type Typed = Record<WeighField, string>;
 
 /** No dressing weighs more; a larger number is a slip or the wrong unit (our own limit). */
-export const MOST_G = 1000;
+export const MOST_G = 999;
 /** The longest time a weighing can be about; the record holds no more. */
 export const MOST_HOURS = 24 * 31;
 const MOST_STEP_G = 100;

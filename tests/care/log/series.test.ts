@@ -90,7 +90,7 @@ describe('fluid over time', () => {
       change('a', '2031-03-04T09:00', { answers: undefined, stopped: true }),
       change('b', '2031-03-06T09:00', { answers: { drainageAmount: 'moderate' }, stopped: true }),
     );
-    expect(drainageSeries(entries, 'w1', [plan]).map((p) => [p.record, p.amount])).toEqual([['b', 'moderate']]);
+    expect(drainageSeries(entries, 'w1', [plan]).map((p) => [p.record, p.amount, p.stopped])).toEqual([['b', 'moderate', true]]);
   });
 
   test('a wound that no plan knows has no expected range', () => {

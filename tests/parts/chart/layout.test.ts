@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { addDays } from '../../../app/care/schedule/day.ts';
 import { layoutChart, outermost } from '../../../app/parts/chart/layout.ts';
 import type { ChartData, ChartFrame, ChartLayout } from '../../../app/parts/chart/shape.ts';
-import { textWidth } from '../../../app/parts/chart/ticks.ts';
+import { guessWidth } from '../../../app/parts/chart/ticks.ts';
 import { chartOf, FROM, point, pointsArb } from './make.ts';
 
 const frame = (widthPx = 350, emPx = 20): ChartFrame => ({
@@ -11,6 +11,7 @@ const frame = (widthPx = 350, emPx = 20): ChartFrame => ({
   emPx,
   sayDay: (day, style) => (style === 'day' ? day.slice(5) : day.slice(0, 7)),
   sayValue: String,
+  widthOf: guessWidth,
 });
 const lay = (data: ChartData, widthPx?: number, emPx?: number) => layoutChart(data, frame(widthPx, emPx));
 const daily = (count: number, value = (i: number): number | undefined => 10 + (i % 7)) =>
@@ -37,7 +38,11 @@ const dataArb: fc.Arbitrary<ChartData> = fc
       ],
       ...(limit === undefined ? {} : { limits: [{ value: limit, name: `limit ${limit}` }] }),
       ...(band
-        ? { bands: [{ from: addDays(FROM, band.from), to: addDays(FROM, band.from + band.days), low: band.low, high: band.low + 20 }] }
+        ? {
+            bands: [
+              { from: addDays(FROM, band.from), to: addDays(FROM, band.from + band.days), low: band.low, high: band.low + 20, said: '' },
+            ],
+          }
         : {}),
       bandName: 'expected',
       ...(unit ? { unit: 'cm²' } : {}),
@@ -87,7 +92,7 @@ describe('the layout of a chart', () => {
         const l = lay(data, width, em);
         const box = (t: { x: number; y: number; text: string }) => ({
           x: t.x,
-          end: t.x + textWidth(t.text, l.namePx),
+          end: t.x + guessWidth(t.text, l.namePx),
           y: t.y - 0.6 * l.namePx,
           low: t.y + 0.6 * l.namePx,
         });
@@ -221,13 +226,13 @@ describe('the layout of a chart', () => {
 
   test('a band covers its days and, on steps, the rows of its ends whole', () => {
     const rows = ['none', 'a little', 'some', 'a lot'];
-    const bands = [{ from: addDays(FROM, -9), to: addDays(FROM, 6), low: 1, high: 2 }];
+    const bands = [{ from: addDays(FROM, -9), to: addDays(FROM, 6), low: 1, high: 2, said: '' }];
     const l = lay(chartOf([point(0, 1)], 14, { rows, bands }));
     expect(l.bands).toHaveLength(1);
     expect(l.bands[0]?.x).toBeCloseTo(l.plot.x);
     expect(l.bands[0]?.width).toBeCloseTo(l.plot.width / 2);
     expect(l.bands[0]?.height).toBeCloseTo(l.plot.height / 2);
-    const past = [{ from: addDays(FROM, -9), to: addDays(FROM, -1), low: 1, high: 2 }];
+    const past = [{ from: addDays(FROM, -9), to: addDays(FROM, -1), low: 1, high: 2, said: '' }];
     expect(lay(chartOf([point(0, 1)], 14, { rows, bands: past })).bands).toEqual([]);
   });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addDays, daysBetween, type LocalDay } from '../../../app/care/schedule/day.ts';
-import { dayTicks, niceStep, niceTicks, textWidth } from '../../../app/parts/chart/ticks.ts';
+import { dayTicks, guessWidth, niceStep, niceTicks } from '../../../app/parts/chart/ticks.ts';
 
 const day = (text: string) => text as LocalDay;
 const TO = day('2031-03-04');
@@ -60,7 +60,7 @@ describe('steps of an axis of values', () => {
 
 describe('days under an axis of time', () => {
   const say = (d: LocalDay, style: 'day' | 'month') => (style === 'day' ? d.slice(5) : d.slice(0, 7));
-  const ticks = (back: number, width: number, size = 15) => dayTicks(addDays(TO, -back), TO, width, size, [30, 10], say);
+  const ticks = (back: number, width: number, size = 15) => dayTicks(addDays(TO, -back), TO, width, size, [30, 10], say, guessWidth);
 
   test('two weeks on a phone show this day and the same weekday before', () => {
     expect(ticks(13, 150).map((t) => t.text)).toEqual(['02-25', '03-04']);
@@ -85,13 +85,13 @@ describe('days under an axis of time', () => {
     fc.assert(
       fc.property(fc.nat(4000), fc.integer({ min: 60, max: 900 }), fc.integer({ min: 10, max: 40 }), (back, width, size) => {
         const from = addDays(TO, -back);
-        const found = dayTicks(from, TO, width, size, [30, 10], say);
+        const found = dayTicks(from, TO, width, size, [30, 10], say, guessWidth);
         expect(found.length).toBeGreaterThan(0);
-        const boxes = found.map((t) => ({ begin: t.x - textWidth(t.text, size) / 2, end: t.x + textWidth(t.text, size) / 2 }));
+        const boxes = found.map((t) => ({ begin: t.x - guessWidth(t.text, size) / 2, end: t.x + guessWidth(t.text, size) / 2 }));
         boxes.slice(1).forEach((b, i) => {
           expect(b.begin).toBeGreaterThan(boxes[i]?.end ?? 0);
         });
-        if (textWidth('0000-00', size) < width) {
+        if (guessWidth('0000-00', size) < width) {
           expect(boxes[0]?.begin).toBeGreaterThanOrEqual(-30 - 1e-9);
           expect(boxes.at(-1)?.end).toBeLessThanOrEqual(width + 10 + 1e-9);
         }
