@@ -1,5 +1,7 @@
 import './course.css';
 import { useState } from 'preact/hooks';
+import { drainageOf } from '../../care/drainage/drainage.ts';
+import { healingOf } from '../../care/healing/healing.ts';
 import { lastFound } from '../../care/log/history.ts';
 import { seriesOf } from '../../care/log/series.ts';
 import { limitsOf } from '../../care/plan/limits-of.ts';
@@ -14,11 +16,11 @@ import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
 import { goBack } from '../route.ts';
 import { unitsOf } from '../units.ts';
+import { useEntries } from '../use-entries.ts';
 import { GlucosePart, PainPart, TemperaturePart, WarmthPart } from './check-parts.tsx';
 import { DrainagePart } from './drainage-part.tsx';
 import { allPoints, countAhead, PERIODS, type Period, spanOf } from './period.ts';
 import { SizePart } from './size-part.tsx';
-import { useEntries } from './use-entries.ts';
 
 /** A pause of more than this many times the plan's interval breaks the line of changes (our judgement). */
 const INTERVALS_TO_PAUSE = 2;
@@ -45,6 +47,9 @@ export function CourseScreen() {
   const series = seriesOf(entries, book.plan, wound, book.earlierPlans);
   const span = spanOf(period, today, series);
   const limits = limitsOf(book.plan, wound, lastFound(entries, wound.id));
+  const now = { at: notebook.device.now(), day: today };
+  const healing = healingOf(entries, wound, now, limits.thresholds.growthShare);
+  const drainage = drainageOf(book.plan, entries, wound.id, now.at, notebook.device.zone(), { older: book.earlierPlans });
   const when = { period, span };
   const checks = { ...when, units: unitsOf(state), limits: limits.thresholds };
   const ahead = countAhead(series, today);
@@ -80,10 +85,10 @@ export function CourseScreen() {
         </>
       )}
       {ahead > 0 && <p class="notice">{t('course:ahead', { count: ahead })}</p>}
-      <SizePart {...when} points={series.area} unit={checks.units.length} />
+      <SizePart {...when} points={series.area} unit={checks.units.length} healing={healing} />
       {!isEmpty && (
         <>
-          <DrainagePart {...when} points={series.drainage} wound={wound} gapDays={pauseDays(limits.changeEveryHours)} />
+          <DrainagePart {...when} points={series.drainage} wound={wound} gapDays={pauseDays(limits.changeEveryHours)} drainage={drainage} />
           {(book.plan.asks.includes('warmth') || series.warmth.length > 0) && <WarmthPart {...checks} points={series.warmth} />}
           <TemperaturePart {...checks} points={series.temperature} />
           <PainPart {...when} points={series.pain} />

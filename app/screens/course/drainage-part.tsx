@@ -1,8 +1,11 @@
 import { BANDS } from '../../care/check/questions.ts';
+import type { Drainage } from '../../care/drainage/drainage.ts';
 import type { DrainagePoint } from '../../care/log/series.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import { Chart } from '../../parts/chart/chart.tsx';
 import { drainageChart, rangeText } from '../../parts/chart/wound-charts.ts';
+import { fitText, weighedText } from '../../parts/drainage-findings.ts';
+import { formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { countsText, nothingIn, Part, type PartProps } from './part.tsx';
 import { within } from './period.ts';
@@ -12,6 +15,7 @@ interface Props extends PartProps {
   wound: Wound;
   /** A pause of more days breaks the line. */
   gapDays: number;
+  drainage: Drainage;
 }
 
 function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] {
@@ -34,12 +38,21 @@ function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] 
 }
 
 /** Fluid by change, and the way to weigh a dressing. */
-export function DrainagePart({ points, wound, gapDays, ...when }: Props) {
+export function DrainagePart({ points, wound, gapDays, drainage, ...when }: Props) {
   const shown = within(points, when.span);
+  const weighed = drainage.weighed.at(-1);
   return (
     <Part title={t('chart:drainage.title')} said={shown.length > 0 ? drainageText(shown, wound) : nothingIn(points, when)}>
-      {/* Findings about how the dressing fits the fluid, and weighed rates, stand here, one sentence each. */}
+      {drainage.finding && <p class="notice">{fitText(drainage.finding)}</p>}
       {shown.length > 0 && <Chart {...drainageChart(points, when.span, gapDays)} />}
+      {weighed && (
+        <>
+          <h3>{t('course:weighed.title', { day: formatDay(weighed.day, 'short') })}</h3>
+          {weighedText(weighed.result).map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </>
+      )}
       {/* On a wound that must stay dry there is nothing to weigh: any fluid is a call. */}
       {!wound.keepDry && (
         <div class="contents">
