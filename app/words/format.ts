@@ -1,9 +1,17 @@
 import type { GlucoseUnit, TemperatureUnit } from '../care/check/answers.ts';
 import { DAY_MS, dayNumber, daysBetween, type LocalDay } from '../care/schedule/day.ts';
-import { TEST_LANGUAGES, words } from './i18n.ts';
+import { leftToRight, withoutMarks } from './bidi.ts';
+import { directionOf, TEST_LANGUAGES, words } from './i18n.ts';
 
-/** The language tag that Intl is asked with; the test languages write numbers and dates as English does. */
-const tag = (): string => ((TEST_LANGUAGES as readonly string[]).includes(words.language) ? 'en' : words.language);
+/**
+ * The language tag that Intl is asked with; the test languages write numbers
+ * and dates as English does. Browsers differ in the digits of plain Arabic: the
+ * ones on thermometers, meters and packets are asked for by name.
+ */
+function tag(language: string = words.language): string {
+  if ((TEST_LANGUAGES as readonly string[]).includes(language)) return 'en';
+  return language === 'ar' ? 'ar-u-nu-latn' : language;
+}
 
 const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
 
@@ -45,35 +53,62 @@ export const formatNumber = (value: number, digits = 1): string =>
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
 export const unitSign = (unit: TemperatureUnit | GlucoseUnit): string => UNIT_SIGNS[unit];
 
-/** A reading in the unit the person used. */
-export const formatReading = (value: number, unit: TemperatureUnit | GlucoseUnit): string => `${formatNumber(value, 1)} ${unitSign(unit)}`;
+/** A reading in the unit the person used, as the device shows it: number, then unit, in every language. */
+export function formatReading(value: number, unit: TemperatureUnit | GlucoseUnit): string {
+  const reading = `${formatNumber(value, 1)} ${unitSign(unit)}`;
+  return directionOf(words.language) === 'rtl' ? leftToRight(reading) : reading;
+}
 
 const MM_PER_INCH = 25.4;
 
-/** A length in the person's unit. */
-export function formatLength(mm: number, unit: 'cm' | 'in'): string {
-  return unit === 'cm' ? `${formatNumber(mm / 10)} cm` : `${formatNumber(mm / MM_PER_INCH)} in`;
-}
+type LengthUnit = 'cm' | 'in';
+const lengthFormat = (unit: LengthUnit, language?: string): Intl.NumberFormat =>
+  new Intl.NumberFormat(tag(language), {
+    style: 'unit',
+    unit: unit === 'cm' ? 'centimeter' : 'inch',
+    unitDisplay: 'short',
+    maximumFractionDigits: 1,
+  });
+
+/** The short name of a unit of length, as the language writes it. */
+export const lengthSign = (unit: LengthUnit): string =>
+  lengthFormat(unit)
+    .formatToParts(1)
+    .find((part) => part.type === 'unit')?.value ?? unit;
+
+/** A length in the person's unit. @param language another language than the one in use. */
+export const formatLength = (mm: number, unit: LengthUnit, language?: string): string =>
+  lengthFormat(unit, language).format(unit === 'cm' ? mm / 10 : mm / MM_PER_INCH);
 
 /** A length in mm from one in the person's unit. */
-export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
+export const lengthToMm = (value: number, unit: LengthUnit): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
 
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>
   new Intl.ListFormat(tag(), { style: 'long', type: 'conjunction' }).format(items);
+
+/** Texts in a row. Arabic has a comma and a semicolon of its own. */
+export function inARow(texts: readonly string[], mark: ',' | ';' = ','): string {
+  const own = words.language === 'ar' ? { ',': '،', ';': '؛' }[mark] : mark;
+  return texts.join(`${own} `);
+}
 
 /** The name of a region in the person's language. */
 export function regionName(region: string): string {
   return new Intl.DisplayNames([tag()], { type: 'region', fallback: 'code' }).of(region) ?? region;
 }
 
+/** Arabic and Persian digits are typed on such keyboards; they are the same numbers. Marks of direction may come with them. */
+export const latinDigits = (text: string): string =>
+  withoutMarks(text)
+    .replace(/[٠-٩]/g, (d) => String(d.charCodeAt(0) - 0x0660))
+    .replace(/[۰-۹]/g, (d) => String(d.charCodeAt(0) - 0x06f0));
+
 /**
- * A number as typed, with a comma or a point.
+ * A number as typed, with a point, a comma, or the decimal sign or comma of Arabic.
  * @returns undefined when it is not a number.
  */
 export function parseNumber(text: string): number | undefined {
-  // Arabic and Persian digits are typed on such keyboards; they are the same numbers.
-  const latin = text.replace(/[٠-٩]/g, (d) => String(d.charCodeAt(0) - 0x0660)).replace(/[۰-۹]/g, (d) => String(d.charCodeAt(0) - 0x06f0));
-  const plain = latin.trim().replace(/[,٫]/, '.');
+  const plain = latinDigits(text).trim().replace(/[,٫،]/, '.');
   return /^\d{1,4}(\.\d{1,2})?$/.test(plain) ? Number(plain) : undefined;
 }

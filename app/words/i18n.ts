@@ -1,4 +1,5 @@
 import i18next, { type i18n } from 'i18next';
+import { isolated } from './bidi.ts';
 
 /** Languages with a complete set of words, each under its own name. */
 export const LANGUAGES = {
@@ -98,8 +99,18 @@ export async function switchLanguage(language: string): Promise<void> {
   await words.changeLanguage(language);
 }
 
-/** A word or sentence. Keys are written `area:path.to.key`. */
-export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, values ?? {}) as string;
+/** A text from elsewhere, a name for instance: kept together where the language goes from right to left, for it may not. */
+export const apart = (text: string, language: string = words.language): string =>
+  directionOf(language) === 'rtl' && text !== '' ? isolated(text) : text;
+
+/** A word or sentence. Keys are written `area:path.to.key`; `lng` asks for another language whose words are loaded. */
+export function t(key: string, values: { lng?: string; [name: string]: unknown } = {}): string {
+  const given = Object.entries(values).map(([name, value]) => [
+    name,
+    typeof value === 'string' && name !== 'lng' ? apart(value, values.lng) : value,
+  ]);
+  return words.t(key, Object.fromEntries(given)) as string;
+}
 
 /** Whether the words of an area are loaded in the current language. */
 export const hasArea = (area: Area): boolean => words.hasResourceBundle(words.language, area);

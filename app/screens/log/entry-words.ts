@@ -1,7 +1,7 @@
 import type { LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { formatLength, formatNumber } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 
 /** What a record is, in a few words. */
@@ -24,13 +24,13 @@ export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'):
     const size = [record.lengthMm, record.widthMm].filter((v) => v !== undefined).map((v) => formatLength(v, unit));
     return `${name(record.wound)} · ${size.join(' × ')}`;
   }
-  if (record.kind === 'note') return record.text;
-  if (record.kind === 'ownItem') return record.name;
+  if (record.kind === 'note') return apart(record.text);
+  if (record.kind === 'ownItem') return apart(record.name);
   if (record.kind === 'stock') {
-    const item = plan.supplies.find((s) => s.id === record.item)?.name;
+    const item = apart(plan.supplies.find((s) => s.id === record.item)?.name ?? '');
     return [item, t(`supplies:moved.${record.movement}`, { amount: formatNumber(record.amount, 2) })].filter(Boolean).join(' · ');
   }
-  if (record.kind === 'outcome') return record.said;
+  if (record.kind === 'outcome') return record.said && apart(record.said);
   if (record.kind === 'planAccepted') return t('log:planFrom', { clinic: record.accepted.clinic, revision: record.accepted.revision });
   return undefined;
 }

@@ -11,7 +11,7 @@ import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import { answerText } from '../../words/answers.ts';
-import { formatDay, formatTime } from '../../words/format.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -38,7 +38,7 @@ export function EntryScreen({ id }: { id: string }) {
   return (
     <Page
       title={entryTitle(now)}
-      over={`${formatDay(first.day)}, ${formatTime(first.at, first.zone)}`}
+      over={inARow([formatDay(first.day), formatTime(first.at, first.zone)])}
       back={() => go('log')}
       foot={
         canCorrect && (
@@ -58,7 +58,7 @@ export function EntryScreen({ id }: { id: string }) {
       {voided && (
         <div class="notice">
           <p>{t('log:voidedOn', { day: formatDay(voided.day, 'short'), who: whoText(voided) })}</p>
-          {voided.why && <p>{voided.why}</p>}
+          {voided.why && <p dir="auto">{voided.why}</p>}
         </div>
       )}
       <RecordBody record={now} plan={plan} />
@@ -79,7 +79,7 @@ export function EntryScreen({ id }: { id: string }) {
           <summary>{t('log:before', { count: versions.length - 1 })}</summary>
           {versions.slice(0, -1).map((v) => (
             <section key={v.id} class="version">
-              <h2>{`${formatDay(v.day, 'short')}, ${formatTime(v.at, v.zone)}`}</h2>
+              <h2>{inARow([formatDay(v.day, 'short'), formatTime(v.at, v.zone)])}</h2>
               <RecordBody record={v} plan={plan} />
             </section>
           ))}
@@ -126,7 +126,11 @@ function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
               <li key={s.step}>
                 {t(`change:step.${s.step}.title`)}
                 {s.state !== 'done' && `: ${t(`log:state.${s.state}`)}`}
-                {s.note && <q class="said">{s.note}</q>}
+                {s.note && (
+                  <q class="said" dir="auto">
+                    {s.note}
+                  </q>
+                )}
               </li>
             ))}
           </ul>

@@ -51,6 +51,7 @@ export function SettingsScreen() {
         <input
           id="name"
           type="text"
+          dir="auto"
           maxLength={40}
           value={settings.name ?? ''}
           autocomplete="off"
@@ -101,8 +102,8 @@ export function PeopleScreen() {
           <li key={b.id}>
             <button type="button" class="row" aria-current={b.id === state.book?.id ? 'true' : undefined} onClick={() => void open(b.id)}>
               <span class="row-words">
-                <span>{b.plan.person.callMe}</span>
-                <span class="row-more">{b.plan.clinic.name}</span>
+                <bdi>{b.plan.person.callMe}</bdi>
+                <bdi class="row-more">{b.plan.clinic.name}</bdi>
                 {b.openAlert && <LevelWord level={b.openAlert} />}
                 {b.id === state.book?.id && <span class="row-more">{t('settings:openNow')}</span>}
               </span>
@@ -134,7 +135,7 @@ export function SetAsideScreen() {
       {state.setAside.map((item, i) => (
         <details key={`${item.where}${i}`} class="versions">
           <summary>{t('settings:setAsideItem', { number: i + 1 })}</summary>
-          <pre>{JSON.stringify(item.value, null, 2)}</pre>
+          <pre dir="ltr">{JSON.stringify(item.value, null, 2)}</pre>
         </details>
       ))}
     </Page>

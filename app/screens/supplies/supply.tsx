@@ -84,7 +84,7 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
               <span class="row-words">
                 <span>{movementText(m)}</span>
                 {m.expires && <span class="row-more">{t('supplies:useBy', { day: formatDay(m.expires, 'short') })}</span>}
-                {m.note && <span class="row-more">{m.note}</span>}
+                {m.note && <bdi class="row-more">{m.note}</bdi>}
               </span>
             </a>
           </li>

@@ -47,7 +47,7 @@ export function UsedScreen({ change }: { change: string }) {
           const set = (to: number) => setAmounts({ ...amounts, [e.first.id]: Math.max(0, to) });
           return (
             <li class="stock-row" key={e.first.id}>
-              <span class="stock-name">{name}</span>
+              <bdi class="stock-name">{name}</bdi>
               <div class="stock-count">
                 <button
                   type="button"
@@ -103,7 +103,15 @@ export function OwnItemScreen() {
     >
       <div class="field">
         <label for="own-name">{t('supplies:itemName')}</label>
-        <input id="own-name" type="text" maxLength={80} autocomplete="off" value={name} onInput={(e) => setName(e.currentTarget.value)} />
+        <input
+          id="own-name"
+          type="text"
+          dir="auto"
+          maxLength={80}
+          autocomplete="off"
+          value={name}
+          onInput={(e) => setName(e.currentTarget.value)}
+        />
       </div>
     </Page>
   );
