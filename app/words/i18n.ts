@@ -5,6 +5,7 @@ import { isolated } from './bidi.ts';
 export const LANGUAGES = {
   en: 'English',
   es: 'Español',
+  ar: 'العربية',
 } as const;
 export type Language = keyof typeof LANGUAGES;
 
@@ -17,6 +18,7 @@ export type Language = keyof typeof LANGUAGES;
 const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
   en: 'source',
   es: 'unchecked',
+  ar: 'unchecked',
 };
 /** Whether a language's words are a translation that no clinician who speaks it has checked. */
 export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';
