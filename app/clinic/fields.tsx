@@ -89,7 +89,7 @@ export function NumberBox({ value, unit, onChange, ...base }: NumberProps) {
             onChange(parseNumber(event.currentTarget.value));
           }}
         />
-        {unit && <span>{unit}</span>}
+        {unit && <bdi>{unit}</bdi>}
       </span>
     </Field>
   );

@@ -33,7 +33,7 @@ export function NumberField({ label, hint, value, unit, error, onChange }: Props
           aria-invalid={error ? 'true' : undefined}
           onInput={(event) => onChange(event.currentTarget.value)}
         />
-        <span class="unit">{unit}</span>
+        <bdi class="unit">{unit}</bdi>
       </div>
       {error && (
         <p class="error" id={`${id}-error`} role="alert">

@@ -32,6 +32,13 @@ export const formatWeekday = (index: number): string =>
 export const formatWeekdayShort = (index: number): string =>
   new Intl.DateTimeFormat(tag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
+/** A weekday for the head of a narrow column: its short name, or where that is long, as in Arabic, its letter. */
+export function formatWeekdayHead(index: number): string {
+  const short = formatWeekdayShort(index);
+  if (short.length <= 4) return short;
+  return new Intl.DateTimeFormat(tag(), { weekday: 'narrow', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+}
+
 /** `today`, `tomorrow`, a weekday within the week, else the date. */
 export function formatNearDay(day: LocalDay, today: LocalDay): string {
   const ahead = daysBetween(today, day);
@@ -51,13 +58,14 @@ export const formatNumber = (value: number, digits = 1): string =>
   new Intl.NumberFormat(tag(), { maximumFractionDigits: digits }).format(value);
 
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
-export const unitSign = (unit: TemperatureUnit | GlucoseUnit): string => UNIT_SIGNS[unit];
+/** What a device shows stands as there in every language: the degree before its letter, the number before its unit. */
+const asOnDevice = (shown: string): string => (directionOf(words.language) === 'rtl' ? leftToRight(shown) : shown);
 
-/** A reading in the unit the person used, as the device shows it: number, then unit, in every language. */
-export function formatReading(value: number, unit: TemperatureUnit | GlucoseUnit): string {
-  const reading = `${formatNumber(value, 1)} ${unitSign(unit)}`;
-  return directionOf(words.language) === 'rtl' ? leftToRight(reading) : reading;
-}
+export const unitSign = (unit: TemperatureUnit | GlucoseUnit): string => asOnDevice(UNIT_SIGNS[unit]);
+
+/** A reading in the unit the person used. */
+export const formatReading = (value: number, unit: TemperatureUnit | GlucoseUnit): string =>
+  asOnDevice(`${formatNumber(value, 1)} ${UNIT_SIGNS[unit]}`);
 
 const MM_PER_INCH = 25.4;
 

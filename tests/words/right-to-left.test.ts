@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { LocalDay } from '../../app/care/schedule/day.ts';
 import { supplyName } from '../../app/clinic/supply-words.ts';
+import { answerText } from '../../app/words/answers.ts';
 import { withoutMarks } from '../../app/words/bidi.ts';
 import {
   formatDay,
@@ -13,6 +14,7 @@ import {
   latinDigits,
   lengthSign,
   parseNumber,
+  unitSign,
 } from '../../app/words/format.ts';
 import { AREAS, directionOf, loadAreas, switchLanguage, t } from '../../app/words/i18n.ts';
 import { woundName } from '../../app/words/names.ts';
@@ -24,15 +26,15 @@ beforeAll(async () => {
 });
 afterAll(() => switchLanguage('en'));
 
-// UAX #9: U+2066 begins an isolate from left to right, U+2068 one that goes by its first letter, U+2069 ends either.
+// UAX #9: U+2066 begins an isolate from left to right, U+2067 one from right to left, U+2069 ends either.
 const LRI = '\u2066';
-const FSI = '\u2068';
+const RLI = '\u2067';
 const PDI = '\u2069';
 
 describe('what is put into an Arabic sentence', () => {
   test('a name or phone number is kept together, so that neither it nor the sentence is turned round', () => {
-    expect(t('clinic:dry.clinic', { phone: '+1 312 555 0142' })).toBe(`يُتصل بالعيادة: ${FSI}+1 312 555 0142${PDI}.`);
-    expect(t('today:title', { name: 'Nela' })).toBe(`يوم ${FSI}Nela${PDI}`);
+    expect(t('clinic:dry.clinic', { phone: '+1 312 555 0142' })).toBe(`يُتصل بالعيادة: ${LRI}+1 312 555 0142${PDI}.`);
+    expect(t('today:title', { name: 'Nela' })).toBe(`يوم ${LRI}Nela${PDI}`);
   });
 
   test('in a language from left to right nothing is added', async () => {
@@ -44,13 +46,23 @@ describe('what is put into an Arabic sentence', () => {
 
   test('the person’s own name for a wound does not turn the place round', () => {
     expect(woundName({ label: 'Heel (old)', site: 'heelBack', side: 'left' })).toBe(
-      `${FSI}Heel (old)${PDI} (القدم اليسرى، ${FSI}خلف الكعب${PDI})`,
+      `${LRI}Heel (old)${PDI} (القدم اليسرى، ${RLI}خلف الكعب${PDI})`,
     );
   });
 
   test('a reading stands as on the device: number, then unit', () => {
     expect(formatReading(38.4, 'Cel')).toBe(`${LRI}38.4 °C${PDI}`);
     expect(formatReading(126, 'mg/dL')).toBe(`${LRI}126 mg/dL${PDI}`);
+  });
+
+  test('an answer made of such parts goes from right to left as a whole', () => {
+    const answer = answerText('temperature', { value: 38.4, unit: 'Cel', site: 'mouth' });
+    expect(withoutMarks(answer)).toBe('38.4 °C، في الفم');
+    expect(t('check:line', { question: 'الحرارة', answer })).toContain(`: ${RLI}${answer}${PDI}`);
+  });
+
+  test('the sign of a unit keeps its order: the degree before its letter', () => {
+    expect(unitSign('Cel')).toBe(`${LRI}°C${PDI}`);
   });
 
   test('texts in a row have the marks of Arabic', () => {
@@ -141,9 +153,9 @@ describe('how many', () => {
   });
 
   test.each([
-    [1, `أتصل من أجل ${FSI}Nela${PDI}: مرض السكري وجرح في القدم.`],
-    [2, `أتصل من أجل ${FSI}Nela${PDI}: مرض السكري وجرحان في القدم.`],
-    [3, `أتصل من أجل ${FSI}Nela${PDI}: مرض السكري و3 جروح في القدم.`],
+    [1, `أتصل من أجل ${LRI}Nela${PDI}: مرض السكري وجرح في القدم.`],
+    [2, `أتصل من أجل ${LRI}Nela${PDI}: مرض السكري وجرحان في القدم.`],
+    [3, `أتصل من أجل ${LRI}Nela${PDI}: مرض السكري و3 جروح في القدم.`],
   ])('%i wounds, on the phone', (count, words) => {
     expect(t('alert:sayWho', { name: 'Nela', count })).toBe(words);
   });

@@ -1,7 +1,7 @@
 import { type CalendarDay, type CalendarMark, calendarDays } from '../../care/schedule/calendar.ts';
 import { WEEKDAYS, weekdayOf } from '../../care/schedule/day.ts';
 import { Page } from '../../parts/page.tsx';
-import { formatClock, formatDay, formatNumber, formatWeekdayShort, inARow } from '../../words/format.ts';
+import { formatClock, formatDay, formatNumber, formatWeekday, formatWeekdayHead, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
@@ -96,8 +96,8 @@ function Month({ days }: { days: readonly CalendarDay[] }) {
       <thead>
         <tr>
           {WEEKDAYS.map((d, i) => (
-            <th key={d} scope="col">
-              {formatWeekdayShort(i)}
+            <th key={d} scope="col" abbr={formatWeekday(i)}>
+              {formatWeekdayHead(i)}
             </th>
           ))}
         </tr>

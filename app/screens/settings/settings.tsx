@@ -1,11 +1,13 @@
 import { useState } from 'preact/hooks';
+import type { TemperatureUnit } from '../../care/check/answers.ts';
 import { type Choice, Choices } from '../../parts/choice.tsx';
 import { LevelWord } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Unchecked } from '../../parts/unchecked.tsx';
 import type { Settings } from '../../store/book.ts';
-import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
+import { unitSign } from '../../words/format.ts';
+import { apart, LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { save as saveFile } from '../save-file.ts';
@@ -60,7 +62,7 @@ export function SettingsScreen() {
       </div>
       {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
       {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
-      {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'), units.temperature)}
+      {one('temperatureUnit', ['Cel', '[degF]'], (v) => unitSign(v as TemperatureUnit), units.temperature)}
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
       {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
@@ -102,8 +104,8 @@ export function PeopleScreen() {
           <li key={b.id}>
             <button type="button" class="row" aria-current={b.id === state.book?.id ? 'true' : undefined} onClick={() => void open(b.id)}>
               <span class="row-words">
-                <bdi>{b.plan.person.callMe}</bdi>
-                <bdi class="row-more">{b.plan.clinic.name}</bdi>
+                <span>{apart(b.plan.person.callMe)}</span>
+                <span class="row-more">{apart(b.plan.clinic.name)}</span>
                 {b.openAlert && <LevelWord level={b.openAlert} />}
                 {b.id === state.book?.id && <span class="row-more">{t('settings:openNow')}</span>}
               </span>
