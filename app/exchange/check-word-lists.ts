@@ -1,7 +1,9 @@
 /**
  * Words for comparing keys, 256 in each language: things everybody knows, easy
  * to say on the phone, none a slip of one letter away from another, and no
- * accents. Frozen: a word's place is its number, and printed pages hold them.
+ * accents; in Arabic no vowel marks, and words that differ only in what is
+ * often left out (the hamza of an alef, the dots of a last ه) count as one.
+ * Frozen: a word's place is its number, and printed pages hold them.
  */
 const ENGLISH = `
 acorn amber anchor apple apron arrow autumn avocado bacon badge basket beach beaver bicycle biscuit blanket blossom
@@ -39,7 +41,23 @@ tapiz taza teatro tejado tela templo tienda tigre tijera tinta toalla tomate tor
 velero ventana verano verde viajero viento violeta yate yegua zafiro zapato zorro
 `;
 
+const ARABIC = `
+أخطبوط أرنب أسبوع أغنية أمير أناناس إبريق باب باذنجان بامية باندا ببغاء بجعة بحر برتقال برق بركان بستان بسكويت
+بصل بطاطا بطانية بطة بطريق بطيخ بقرة بلبل بندق بيانو بيت بيضة تفاح تلفاز تمر تمساح تنورة تين ثعلب ثلاجة ثلج
+ثمرة ثوم جبن جرس جريدة جزر جزيرة جمل جوافة جورب حارس حاسوب حافلة حديد حزام حساء حصان حقل حقيبة حلزون حليب
+حمامة حمص حوت خاتم خبز خروف خريطة خزانة خشب خوخ خيار خيط خيمة دجاجة درج دفتر دلفين دلو دمية ذئب ذرة ربيع رسالة
+رسام رعد رمان ريح ريحان زبدة زجاج زرافة زرزور زعتر زنبق زنجبيل زهرة زيتون ساعة سبانخ ستارة سجادة سحابة سرير
+سفينة سلة سلحفاة سماق سمسم سمكة سنبلة سنجاب سوار سوق شاحنة شارع شاطئ شاعر شاي شتاء شجرة شراع شطرنج شعير شلال
+شمام شمس شمعة شوفان شوكة صابون صبار صحراء صحن صقر صندوق صنوبر صوف ضفدع طائرة طابع طاولة طاووس طباخ طبل طماطم
+طنجرة عباءة عجلة عدس عسل عصفور عصير عنب عنزة عيد غابة غزال غصن غوريلا فجر فراشة فراولة فرشاة فرن فستق فطيرة
+فلاح فلفل فهد فيل قارب قبعة قرفة قصر قطار قطن قفل قلم قمح قميص قنفذ قهوة قيثارة كاكاو كتاب كرز كرسي كستناء كعك
+كمون كناري كنغر كهف كوب كوسا لؤلؤ لغز لقلق لوحة ليمون متحف محطة محفظة مدرسة مرآة مربى مزرعة مسرح مسطرة مسمار
+مشط مشمش مصباح مطر مطرقة مطعم مظلة معطف معلم مفتاح مقلاة مكتبة مكرونة مكنسة ملعقة ملفوف ملك ممحاة منارة منديل
+منشار منشفة منطاد موز ميناء نافذة نافورة نجار نجمة نحاس نحلة نرجس نسر نظارة نعامة نعناع نفق نورس هدهد هدية
+واحة وردة وسادة وشاح ياسمين
+`;
+
 const listOf = (text: string): readonly string[] => text.trim().split(/\s+/);
 
-export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH) } as const;
+export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH), ar: listOf(ARABIC) } as const;
 export type CheckWordLanguage = keyof typeof CHECK_WORD_LISTS;
