@@ -221,6 +221,18 @@ const CASES: Record<FindingId, readonly Case[]> = {
     },
     { name: 'peroxide with an accent', draft: noted(calm, 'light', 'clean', 'peróxido'), expect: [at('light', { variant: 'peroxide' })] },
     {
+      name: 'alcohol in an Arabic note, with "with the" before it',
+      draft: noted(calm, 'light', 'clean', 'امسح الجرح بالكُحول.'),
+      expect: [at('light', { variant: 'alcohol' })],
+    },
+    {
+      name: 'peroxide in an Arabic note',
+      draft: noted(calm, 'light', 'clean', 'نظّف بماء الأكسجين'),
+      expect: [at('light', { variant: 'peroxide' })],
+    },
+    { name: 'a wipe without alcohol, in Arabic', draft: noted(calm, 'light', 'fix', 'منديل خالٍ من الكحول، بدون كحول'), expect: [] },
+    { name: 'an Arabic word that only holds it', draft: noted(calm, 'light', 'fix', 'موجود، يودعها، تكريم'), expect: [] },
+    {
       name: 'a product’s name',
       draft: own(calm, 'light', { secondary: { family: 'foam', name: 'Iodine foam' } }),
       expect: [at('light', { variant: 'iodine' })],
