@@ -101,10 +101,14 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await see('alert, emergency');
 }
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme });
+      test.use({ locale, colorScheme });
       test('axe finds nothing on any screen', async ({ page }) => {
         test.setTimeout(180_000);
         await page.clock.setFixedTime(TUESDAY_MORNING);

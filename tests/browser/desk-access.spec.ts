@@ -22,10 +22,14 @@ async function violations(page: Page): Promise<string[]> {
   return results.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`);
 }
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme, viewport: LAPTOP });
+      test.use({ locale, colorScheme, viewport: LAPTOP });
       test('axe finds nothing on the desk', async ({ page, context }) => {
         await page.clock.setFixedTime(TUESDAY_MORNING);
         const found: string[] = [];
