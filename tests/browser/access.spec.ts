@@ -139,6 +139,7 @@ for (const [name, viewport, language] of [
   ['320 px wide with text at 200 %', { width: 320, height: 568 }, undefined],
   ['320 px wide in the long test language', { width: 320, height: 568 }, 'qps'],
   ['320 px wide from right to left', { width: 320, height: 568 }, 'qpr'],
+  ['320 px wide in Arabic with text at 200 %', { width: 320, height: 568 }, 'ar'],
   ['lying on its side', { width: 568, height: 320 }, undefined],
   ['tablet', { width: 820, height: 1180 }, undefined],
 ] as const) {

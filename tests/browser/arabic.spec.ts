@@ -68,3 +68,16 @@ test('every answer of the daily check can be given', async ({ page }) => {
   await main(page).click();
   await expect(page).toHaveURL(/#\/checked\//);
 });
+
+test('on the desk, a phone number and a closed day typed in Arabic digits are taken', async ({ page }) => {
+  await page.clock.setFixedTime(TUESDAY_MORNING);
+  await page.goto('./clinic');
+  await page.locator('.start-way').last().click();
+  const phone = page.locator('#clinic input[type=tel]').first();
+  await phone.fill('+١ ٣١٢ ٥٥٥ ٠١٤٣');
+  await expect(phone).toHaveValue('+1 312 555 0143');
+  await page.locator('#clinic textarea').fill('٢٠٣١-٠٣-٠٧');
+  await page.getByRole('tab').nth(1).click();
+  await page.frameLocator('.phone iframe').locator('a[href="#/plan"]').click();
+  await expect(page.frameLocator('.phone iframe').locator('a.call').first()).toHaveAttribute('href', 'tel:+13125550143');
+});
