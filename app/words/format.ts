@@ -88,6 +88,11 @@ export const lengthSign = (unit: LengthUnit): string =>
 export const formatLength = (mm: number, unit: LengthUnit, language?: string): string =>
   lengthFormat(unit, language).format(unit === 'cm' ? mm / 10 : mm / MM_PER_INCH);
 
+/** An area in the square of the person's unit. */
+export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
+  return unit === 'cm' ? `${formatNumber(mm2 / 100)} cm²` : `${formatNumber(mm2 / MM_PER_INCH ** 2, 2)} in²`;
+}
+
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: LengthUnit): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
 

@@ -34,6 +34,7 @@ export const AREAS = [
   'alert',
   'rules',
   'log',
+  'photo',
   'plan',
   'settings',
   'welcome',
