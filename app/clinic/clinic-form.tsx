@@ -1,7 +1,7 @@
 import type { Clinic } from '../care/plan/plan.ts';
 import { isLocalDay, type LocalDay, WEEKDAYS, type Weekday } from '../care/schedule/day.ts';
 import { formatWeekday } from '../words/format.ts';
-import { LANGUAGES, t } from '../words/i18n.ts';
+import { isUnchecked, LANGUAGES, t } from '../words/i18n.ts';
 import { useDesk } from './desk-context.ts';
 import { setClinic, setPerson, setPlan } from './desk-state.ts';
 import { Lines, Pick, Section, TextBox } from './fields.tsx';
@@ -11,11 +11,18 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
   const { state, edit } = useDesk();
   const { clinic, person } = state.draft;
   const orNone = (text: string) => (text.trim() === '' ? undefined : text.trim());
+  const unchecked = isUnchecked(person.language) ? t('clinic:person.unchecked') : undefined;
   return (
     <Section id="clinic" number={5} title={t('clinic:part.clinic')}>
       <div class="f-row">
         <TextBox label={t('clinic:person.callMe')} value={person.callMe} most={40} onChange={(callMe) => edit(setPerson({ callMe }))} />
-        <Pick label={t('clinic:person.language')} value={person.language} options={Object.entries(LANGUAGES)} onChange={onLanguage} />
+        <Pick
+          label={t('clinic:person.language')}
+          value={person.language}
+          options={Object.entries(LANGUAGES)}
+          hint={unchecked}
+          onChange={onLanguage}
+        />
         <TextBox
           wide
           label={t('clinic:person.greeting')}

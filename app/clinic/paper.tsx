@@ -6,6 +6,7 @@ import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/p
 import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { Donts } from '../parts/donts.tsx';
+import { Unchecked } from '../parts/unchecked.tsx';
 import { formatClock, formatDay, formatNumber, formatReading, formatWeekday } from '../words/format.ts';
 import { directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
@@ -68,6 +69,7 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       <Dates plan={plan} />
       {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
       <p class="caution">{t('common:caution')}</p>
+      <Unchecked />
     </main>
   );
 }

@@ -1,8 +1,24 @@
 import i18next, { type i18n } from 'i18next';
 
 /** Languages with a complete set of words, each under its own name. */
-export const LANGUAGES = { en: 'English', es: 'Español' } as const;
+export const LANGUAGES = {
+  en: 'English',
+  es: 'Español',
+} as const;
 export type Language = keyof typeof LANGUAGES;
+
+/**
+ * Where the words of each language stand: `source` is what the others are
+ * translated from; a translation is `unchecked` until a clinician who speaks
+ * the language has read it, then `checked`. An unchecked one says so on screen
+ * and on paper.
+ */
+const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
+  en: 'source',
+  es: 'unchecked',
+};
+/** Whether a language's words are a translation that no clinician who speaks it has checked. */
+export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';
 /** Two made-up languages for tests: long and marked, and the same from right to left. */
 export const TEST_LANGUAGES = ['qps', 'qpr'] as const;
 

@@ -3,6 +3,7 @@ import { type Choice, Choices } from '../../parts/choice.tsx';
 import { LevelWord } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { Unchecked } from '../../parts/unchecked.tsx';
 import type { Settings } from '../../store/book.ts';
 import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
@@ -42,6 +43,7 @@ export function SettingsScreen() {
           }}
         />
         <p class="hint">{t('settings:languageNote')}</p>
+        <Unchecked />
       </section>
       {one('who', ['patient', 'caregiver'], (v) => t(`settings:whoIs.${v}`))}
       <div class="field">
@@ -144,6 +146,7 @@ export function AboutScreen() {
   return (
     <Page title={t('settings:about')} back={() => go('settings')}>
       <p class="lead">{t('common:caution')}</p>
+      <Unchecked />
       {['what', 'not', 'stays', 'lost', 'sources'].map((part) => (
         <section key={part}>
           <h2>{t(`settings:aboutPart.${part}.title`)}</h2>
