@@ -143,7 +143,7 @@ describe('check words', () => {
     const { x, y } = keys.publicKey;
     const point = Buffer.concat([Buffer.from(x, 'base64url'), Buffer.from(y, 'base64url')]);
     const bytes = pbkdf2Sync(point, 'Tendbook check words 1', 600_000, 4, 'sha256');
-    for (const language of ['en', 'es'] as const) {
+    for (const language of ['en', 'es', 'fr'] as const) {
       expect(await checkWords(keys.publicKey, language)).toEqual([...bytes].map((b) => CHECK_WORD_LISTS[language][b]));
     }
   });
@@ -158,13 +158,15 @@ describe('check words', () => {
     } as const;
     expect(await checkWords(key, 'en')).toEqual(FIXED.en);
     expect(await checkWords(key, 'es')).toEqual(FIXED.es);
+    expect(await checkWords(key, 'fr')).toEqual(FIXED.fr);
   });
 
   test('follow the language of the plan, English where there is no list', () => {
-    expect(['es', 'es-MX', 'ES', 'en-GB', 'ar', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
+    expect(['es', 'es-MX', 'ES', 'fr-CA', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
       'es',
       'es',
       'es',
+      'fr',
       'en',
       'en',
       'en',
@@ -210,4 +212,8 @@ function withinOneSlip(a: string, b: string): boolean {
 }
 
 /** Taken when the lists were made; the test above holds the bytes against Node. */
-const FIXED = { en: ['tulip', 'ticket', 'stadium', 'journey'], es: ['tinta', 'teatro', 'remo', 'granja'] };
+const FIXED = {
+  en: ['tulip', 'ticket', 'stadium', 'journey'],
+  es: ['tinta', 'teatro', 'remo', 'granja'],
+  fr: ['timbre', 'tapis', 'samedi', 'hibou'],
+};
