@@ -4,6 +4,7 @@ import i18next, { type i18n } from 'i18next';
 export const LANGUAGES = {
   en: 'English',
   es: 'Español',
+  fr: 'Français',
 } as const;
 export type Language = keyof typeof LANGUAGES;
 
@@ -16,6 +17,7 @@ export type Language = keyof typeof LANGUAGES;
 const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
   en: 'source',
   es: 'unchecked',
+  fr: 'unchecked',
 };
 /** Whether a language's words are a translation that no clinician who speaks it has checked. */
 export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';
