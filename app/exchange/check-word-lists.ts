@@ -57,7 +57,26 @@ const ARABIC = `
 واحة وردة وسادة وشاح ياسمين
 `;
 
+const FRENCH = `
+abeille abricot agneau aigle aiguille ananas anchois arbre armoire arrosoir asperge assiette autobus automne avion
+bague balcon baleine bambou banane bateau bijou billet biscuit bison bocal bonbon bonnet bougie bouton bracelet
+branche brique brosse brouette buffet bureau cabane cactus cadeau cahier caillou caisse camion canard cannelle caramel
+carotte carton cascade casque cerise chaise chamois chanson charbon chemise cheval cheville chocolat chouette cigale
+citron clavier cloche coffre colombe coquille corbeau corde costume coton couronne crabe cravate crayon cuisine cuivre
+dauphin dessert dessin diamant dimanche dindon domino dragon drapeau falaise famille farine fauteuil feuille ficelle
+figue filet flamme fleur flocon fontaine fourmi fraise fromage gant garage girafe gomme gorille goutte grange grenier
+grotte guitare haricot harpe hibou hiver horloge huile igloo ivoire jambon jardin jasmin jaune jongleur journal jungle
+jupe kayak lampe lapin lavande lettre lilas limonade livre loupe lundi lune machine magasin maillot maison manteau
+marmite marmotte matelas melon menthe merle miel miroir montagne montre mouche mouette moulin muguet musique myrtille
+nappe navet neige noisette nuage oasis olive ombre omelette oncle oreiller ouragan ours palmier panda panier pantalon
+papillon parasol parfum persil phare piano pigeon pinceau pioche pirate piscine pistache placard plage plume poisson
+poivre poney poule prune pyjama pyramide radis raisin renard rideau rivage robe robot rocher roseau ruban ruche
+ruisseau sabot salade samedi sandale sardine saucisse saumon savon serrure sirop soleil souris statue sucre tabouret
+tambour tapis tartine tasse taupe taureau tennis terrasse timbre toboggan tomate tortue tracteur triangle tricot
+tulipe tunnel valise vanille vendredi verger veste village violette violon vitrine voisin voiture volcan yaourt
+`;
+
 const listOf = (text: string): readonly string[] => text.trim().split(/\s+/);
 
-export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH), ar: listOf(ARABIC) } as const;
+export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH), fr: listOf(FRENCH), ar: listOf(ARABIC) } as const;
 export type CheckWordLanguage = keyof typeof CHECK_WORD_LISTS;

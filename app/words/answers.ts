@@ -67,7 +67,8 @@ export function phoneLines(plan: Pick<Plan, 'wounds'>, answersByWound: Readonly<
   const sides = SIDES.filter((side) => wounds.some((w) => w.side === side));
   const shared = (of: readonly { id: string }[], scope: QuestionScope) =>
     answerLines(inScope(Object.assign({}, ...of.map((w) => answersByWound[w.id])), scope), { notMildest });
-  const named = (name: string, lines: string[], several: boolean) => (several ? lines.map((line) => `${name}: ${line}`) : lines);
+  const named = (name: string, lines: string[], several: boolean) =>
+    several ? lines.map((line) => t('check:line', { question: name, answer: line })) : lines;
   return [
     ...shared(wounds, 'person'),
     ...sides.flatMap((side) => {

@@ -5,6 +5,7 @@ import { isolated } from './bidi.ts';
 export const LANGUAGES = {
   en: 'English',
   es: 'Español',
+  fr: 'Français',
   ar: 'العربية',
 } as const;
 export type Language = keyof typeof LANGUAGES;
@@ -18,6 +19,7 @@ export type Language = keyof typeof LANGUAGES;
 const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
   en: 'source',
   es: 'unchecked',
+  fr: 'unchecked',
   ar: 'unchecked',
 };
 /** Whether a language's words are a translation that no clinician who speaks it has checked. */

@@ -143,7 +143,7 @@ describe('check words', () => {
     const { x, y } = keys.publicKey;
     const point = Buffer.concat([Buffer.from(x, 'base64url'), Buffer.from(y, 'base64url')]);
     const bytes = pbkdf2Sync(point, 'Tendbook check words 1', 600_000, 4, 'sha256');
-    for (const language of ['en', 'es', 'ar'] as const) {
+    for (const language of ['en', 'es', 'fr', 'ar'] as const) {
       expect(await checkWords(keys.publicKey, language)).toEqual([...bytes].map((b) => CHECK_WORD_LISTS[language][b]));
     }
   });
@@ -158,14 +158,16 @@ describe('check words', () => {
     } as const;
     expect(await checkWords(key, 'en')).toEqual(FIXED.en);
     expect(await checkWords(key, 'es')).toEqual(FIXED.es);
+    expect(await checkWords(key, 'fr')).toEqual(FIXED.fr);
     expect(await checkWords(key, 'ar')).toEqual(FIXED.ar);
   });
 
   test('follow the language of the plan, English where there is no list', () => {
-    expect(['es', 'es-MX', 'ES', 'ar-EG', 'en-GB', 'tl', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
+    expect(['es', 'es-MX', 'ES', 'fr-CA', 'ar-EG', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
       'es',
       'es',
       'es',
+      'fr',
       'ar',
       'en',
       'en',
@@ -219,4 +221,5 @@ const FIXED = {
   en: ['tulip', 'ticket', 'stadium', 'journey'],
   es: ['tinta', 'teatro', 'remo', 'granja'],
   ar: ['موز', 'ملك', 'مصباح', 'شاحنة'],
+  fr: ['timbre', 'tapis', 'samedi', 'hibou'],
 };

@@ -27,6 +27,20 @@ function keysFor(language: string, texts: Texts): string[] {
 const SAME_IN: Record<string, readonly string[]> = {
   // The name of the app; "No" and "Plan" are the same words in Spanish.
   es: ['common:app', 'check:temperature.code.no', 'check:bleeding.code.none', 'log:underPlan'],
+  // The name of the app; "Dates", "hydrogel", "Pause", "Plan" and "Version" are the same words in French.
+  fr: [
+    'common:app',
+    'common:family.hydrogel',
+    'change:timer.pause',
+    'log:planFrom',
+    'log:revision',
+    'log:underPlan',
+    'plan:field.version',
+    'plan:version',
+    'plan:visits',
+    'welcome:writtenOn',
+    'clinic:part.dates',
+  ],
   // The name of the app keeps its letters; all else is in Arabic script.
   ar: ['common:app'],
 };

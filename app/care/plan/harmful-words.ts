@@ -1,6 +1,6 @@
 /**
  * Words in free notes that speak of something that does harm on a wound, in
- * English, Spanish and Arabic (own list). A note may well say *not* to use it; a
+ * English, Spanish, French and Arabic (own list). A note may well say *not* to use it; a
  * machine cannot tell, so whoever wrote it is asked to look again.
  */
 const WORDS = {
@@ -13,28 +13,18 @@ const WORDS = {
     'surgical spirit',
     'isopropilico',
     'etanol',
-    'كحول',
-    'سبيرتو',
-    'ايثانول',
-    'ايزوبروبيل',
+    'alcool',
+    'isopropylique',
+    ...['كحول', 'سبيرتو', 'ايثانول', 'ايزوبروبيل'],
   ],
-  peroxide: ['peroxide', 'h2o2', 'agua oxigenada', 'peroxido', 'بيروكسيد', 'ماء (?:ال)?اكسجين'],
-  iodine: ['iodine', 'povidone', 'yodo', 'yodada', 'yodado', 'povidona', 'يود', 'بوفيدون'],
+  peroxide: ['peroxide', 'h2o2', 'agua oxigenada', 'peroxido', 'eau oxygenee', 'peroxyde', 'بيروكسيد', 'ماء (?:ال)?اكسجين'],
+  iodine: ['iodine', 'povidone', 'yodo', 'yodada', 'yodado', 'povidona', 'iode', 'iodee', 'polyvidone', 'يود', 'بوفيدون'],
   // On a wound that must stay dry [EV-PRA-01, common practice].
   ointment: [
-    'ointment',
-    'salve',
-    'cream',
-    'petroleum jelly',
-    'petrolatum',
-    'pomada',
-    'unguento',
-    'crema',
-    'vaselina',
-    'مرهم',
-    'مراهم',
-    'كريم',
-    'فازلين',
+    ...['ointment', 'salve', 'cream', 'petroleum jelly', 'petrolatum'],
+    ...['pomada', 'unguento', 'crema', 'vaselina'],
+    ...['pommade', 'onguent', 'creme', 'vaseline'],
+    ...['مرهم', 'مراهم', 'كريم', 'فازلين'],
   ],
 } as const satisfies Record<string, readonly string[]>;
 
@@ -43,7 +33,7 @@ export const HARMFUL_WORDS = Object.keys(WORDS) as HarmfulWord[];
 
 /** Products that say they hold none. */
 const FREE_OF =
-  /\b(?:alcohol|iodine)[ -]free\b|\bsin (?:alcohol|yodo)\b|\blibre de (?:alcohol|yodo)\b|(?:خال(?:ي|ية)? من (?:ال)?|(?:بدون|بلا|دون) )(?:كحول|يود)(?!\p{L})/gu;
+  /\b(?:alcohol|iodine)[ -]free\b|\bsin (?:alcohol|yodo)\b|\blibre de (?:alcohol|yodo)\b|\bsans (?:alcool|iode)\b|(?:خال(?:ي|ية)? من (?:ال)?|(?:بدون|بلا|دون) )(?:كحول|يود)(?!\p{L})/gu;
 
 /** Small letters without accents, so that `PERÓXIDO` is found too, and alef with its hamza or without. */
 const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/\s+/g, ' ');

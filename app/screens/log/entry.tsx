@@ -122,17 +122,19 @@ function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
           {record.answers && <AnswerList answers={record.answers} dry={plan.wounds.find((w) => w.id === record.wound)?.keepDry} />}
           <h2>{t('log:steps')}</h2>
           <ul class="facts">
-            {record.steps.map((s) => (
-              <li key={s.step}>
-                {t(`change:step.${s.step}.title`)}
-                {s.state !== 'done' && `: ${t(`log:state.${s.state}`)}`}
-                {s.note && (
-                  <q class="said" dir="auto">
-                    {s.note}
-                  </q>
-                )}
-              </li>
-            ))}
+            {record.steps.map((s) => {
+              const title = t(`change:step.${s.step}.title`);
+              return (
+                <li key={s.step}>
+                  {s.state === 'done' ? title : t('check:line', { question: title, answer: t(`log:state.${s.state}`) })}
+                  {s.note && (
+                    <q class="said" dir="auto">
+                      {s.note}
+                    </q>
+                  )}
+                </li>
+              );
+            })}
           </ul>
         </>
       )}
