@@ -54,8 +54,8 @@ export const formatTime = (at: number | string, zone: string): string =>
 export const formatClock = (time: string): string =>
   time === '24:00' ? formatTime(0, 'UTC') : formatTime(`1970-01-01T${time}:00Z`, 'UTC');
 
-export const formatNumber = (value: number, digits = 1): string =>
-  new Intl.NumberFormat(tag(), { maximumFractionDigits: digits }).format(value);
+export const formatNumber = (value: number, digits = 1, language: string = words.language): string =>
+  new Intl.NumberFormat(tag(language), { maximumFractionDigits: digits }).format(value);
 
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
 /** What a device shows stands as there in every language: the degree before its letter, the number before its unit. */
@@ -70,28 +70,17 @@ export const formatReading = (value: number, unit: TemperatureUnit | GlucoseUnit
 const MM_PER_INCH = 25.4;
 
 type LengthUnit = 'cm' | 'in';
-const lengthFormat = (unit: LengthUnit, language?: string): Intl.NumberFormat =>
-  new Intl.NumberFormat(tag(language), {
-    style: 'unit',
-    unit: unit === 'cm' ? 'centimeter' : 'inch',
-    unitDisplay: 'short',
-    maximumFractionDigits: 1,
-  });
-
-/** The short name of a unit of length, as the language writes it. */
-export const lengthSign = (unit: LengthUnit): string =>
-  lengthFormat(unit)
-    .formatToParts(1)
-    .find((part) => part.type === 'unit')?.value ?? unit;
+/** Signs of units of length where they are not the Latin ones. */
+const LENGTH_SIGNS: Readonly<Record<string, Record<LengthUnit, string>>> = { ar: { cm: 'سم', in: 'بوصة' } };
+export const lengthSign = (unit: LengthUnit, language: string = words.language): string => LENGTH_SIGNS[language]?.[unit] ?? unit;
 
 /** A length in the person's unit. @param language another language than the one in use. */
-export const formatLength = (mm: number, unit: LengthUnit, language?: string): string =>
-  lengthFormat(unit, language).format(unit === 'cm' ? mm / 10 : mm / MM_PER_INCH);
+export const formatLength = (mm: number, unit: LengthUnit, language: string = words.language): string =>
+  `${formatNumber(unit === 'cm' ? mm / 10 : mm / MM_PER_INCH, 1, language)} ${lengthSign(unit, language)}`;
 
 /** An area in the square of the person's unit. */
-export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
-  return unit === 'cm' ? `${formatNumber(mm2 / 100)} cm²` : `${formatNumber(mm2 / MM_PER_INCH ** 2, 2)} in²`;
-}
+export const formatArea = (mm2: number, unit: LengthUnit): string =>
+  `${unit === 'cm' ? formatNumber(mm2 / 100) : formatNumber(mm2 / MM_PER_INCH ** 2, 2)} ${lengthSign(unit)}²`;
 
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: LengthUnit): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);

@@ -5,6 +5,7 @@ import { supplyName } from '../../app/clinic/supply-words.ts';
 import { answerText } from '../../app/words/answers.ts';
 import { withoutMarks } from '../../app/words/bidi.ts';
 import {
+  formatArea,
   formatDay,
   formatLength,
   formatNumber,
@@ -98,11 +99,17 @@ describe('Arabic numbers', () => {
     expect(withoutMarks(formatTime('2031-03-04T14:05:00Z', 'UTC'))).toMatch(/^2:05\sم$/);
   });
 
-  // CLDR 46: short names of centimetre and inch in Arabic.
   test('lengths have the unit in Arabic, whose letters keep the order right by themselves', () => {
     expect(formatLength(100, 'cm')).toBe('10 سم');
     expect(formatLength(25.4, 'in')).toBe('1 بوصة');
-    expect([lengthSign('cm'), lengthSign('in')]).toEqual(['سم', 'بوصة']);
+    expect(formatArea(350, 'cm')).toBe('3.5 سم²');
+  });
+
+  test('units of length have the short names that CLDR gives them', () => {
+    const named = (unit: string) =>
+      new Intl.NumberFormat('ar', { style: 'unit', unit, unitDisplay: 'short' }).formatToParts(1).find((part) => part.type === 'unit')
+        ?.value;
+    expect([lengthSign('cm'), lengthSign('in')]).toEqual([named('centimeter'), named('inch')]);
   });
 
   test.each([
