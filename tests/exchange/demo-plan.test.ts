@@ -29,5 +29,7 @@ describe('the demo plan', () => {
 /** A plan without its free words. */
 const shapeOf = (plan: object): unknown =>
   JSON.parse(
-    JSON.stringify(plan, (key, value) => (['note', 'name', 'callMe', 'ownDonts', 'greeting', 'language'].includes(key) ? typeof value : value)),
+    JSON.stringify(plan, (key, value) =>
+      ['note', 'name', 'callMe', 'ownDonts', 'greeting', 'language'].includes(key) ? typeof value : value,
+    ),
   );
