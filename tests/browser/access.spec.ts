@@ -92,10 +92,14 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await see('alert, emergency');
 }
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme });
+      test.use({ locale, colorScheme });
       test('axe finds nothing on any screen', async ({ page }) => {
         test.setTimeout(180_000);
         await page.clock.setFixedTime(TUESDAY_MORNING);
@@ -127,6 +131,7 @@ for (const [name, viewport, language] of [
   ['320 px wide with text at 200 %', { width: 320, height: 568 }, undefined],
   ['320 px wide in the long test language', { width: 320, height: 568 }, 'qps'],
   ['320 px wide from right to left', { width: 320, height: 568 }, 'qpr'],
+  ['320 px wide in Arabic with text at 200 %', { width: 320, height: 568 }, 'ar'],
   ['lying on its side', { width: 568, height: 320 }, undefined],
   ['tablet', { width: 820, height: 1180 }, undefined],
 ] as const) {

@@ -144,7 +144,7 @@ describe('check words', () => {
     const { x, y } = keys.publicKey;
     const point = Buffer.concat([Buffer.from(x, 'base64url'), Buffer.from(y, 'base64url')]);
     const bytes = pbkdf2Sync(point, 'Tendbook check words 1', 600_000, 4, 'sha256');
-    for (const language of ['en', 'es'] as const) {
+    for (const language of ['en', 'es', 'fr', 'ar'] as const) {
       expect(await checkWords(keys.publicKey, language)).toEqual([...bytes].map((b) => CHECK_WORD_LISTS[language][b]));
     }
   });
@@ -159,13 +159,17 @@ describe('check words', () => {
     } as const;
     expect(await checkWords(key, 'en')).toEqual(FIXED.en);
     expect(await checkWords(key, 'es')).toEqual(FIXED.es);
+    expect(await checkWords(key, 'fr')).toEqual(FIXED.fr);
+    expect(await checkWords(key, 'ar')).toEqual(FIXED.ar);
   });
 
   test('follow the language of the plan, English where there is no list', () => {
-    expect(['es', 'es-MX', 'ES', 'en-GB', 'ar', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
+    expect(['es', 'es-MX', 'ES', 'fr-CA', 'ar-EG', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
       'es',
       'es',
       'es',
+      'fr',
+      'ar',
       'en',
       'en',
       'en',
@@ -181,14 +185,14 @@ describe('check words', () => {
   test.each(Object.entries(CHECK_WORD_LISTS))('the list in %s has 256 plain words', (_language, words) => {
     expect(words).toHaveLength(256);
     expect(new Set(words).size).toBe(256);
-    expect(words.filter((w) => !/^[a-z]{3,8}$/.test(w))).toEqual([]);
+    expect(words.filter((w) => !/^(?:[a-z]|[ء-ي]){3,8}$/.test(w))).toEqual([]);
   });
 
   test.each(Object.entries(CHECK_WORD_LISTS))('no two words in %s are one slip of a letter apart', (_language, words) => {
     const near = words.flatMap((a, i) =>
       words
         .slice(i + 1)
-        .filter((b) => withinOneSlip(a, b))
+        .filter((b) => withinOneSlip(asWritten(a), asWritten(b)))
         .map((b) => `${a} ${b}`),
     );
     expect(near).toEqual([]);
@@ -201,6 +205,9 @@ describe('check words', () => {
   });
 });
 
+/** A word of Arabic as it is often written: no hamza on an alef, no dots on a last letter. */
+const asWritten = (word: string): string => word.replace(/[أإآ]/g, 'ا').replace(/ة$/, 'ه').replace(/ى$/, 'ي');
+
 /** Whether one letter changed, added or dropped makes one word of the other. */
 function withinOneSlip(a: string, b: string): boolean {
   if (Math.abs(a.length - b.length) > 1) return false;
@@ -211,4 +218,9 @@ function withinOneSlip(a: string, b: string): boolean {
 }
 
 /** Taken when the lists were made; the test above holds the bytes against Node. */
-const FIXED = { en: ['tulip', 'ticket', 'stadium', 'journey'], es: ['tinta', 'teatro', 'remo', 'granja'] };
+const FIXED = {
+  en: ['tulip', 'ticket', 'stadium', 'journey'],
+  es: ['tinta', 'teatro', 'remo', 'granja'],
+  ar: ['موز', 'ملك', 'مصباح', 'شاحنة'],
+  fr: ['timbre', 'tapis', 'samedi', 'hibou'],
+};
