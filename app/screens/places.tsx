@@ -84,6 +84,18 @@ export const PLACES: Record<string, Place> = {
     const { MeasureScreen } = await import('./measure/measure.tsx');
     return () => <MeasureScreen />;
   }),
+  photos: place(['photo'], async () => {
+    const [{ AlbumScreen }, { PhotoScreen }] = await Promise.all([import('./photo/album.tsx'), import('./photo/one.tsx')]);
+    return (r) => (r[1] === undefined ? <AlbumScreen /> : <PhotoScreen id={r[1]} key={r[1]} />);
+  }),
+  'take-photo': place(['photo'], async () => {
+    const { TakePhotoScreen } = await import('./photo/take.tsx');
+    return () => <TakePhotoScreen />;
+  }),
+  trace: place(['photo'], async () => {
+    const { TraceScreen } = await import('./photo/trace.tsx');
+    return (r) => <TraceScreen id={r[1] ?? ''} key={r[1]} />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;

@@ -55,6 +55,11 @@ export function formatLength(mm: number, unit: 'cm' | 'in'): string {
   return unit === 'cm' ? `${formatNumber(mm / 10)} cm` : `${formatNumber(mm / MM_PER_INCH)} in`;
 }
 
+/** An area in the square of the person's unit. */
+export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
+  return unit === 'cm' ? `${formatNumber(mm2 / 100)} cm²` : `${formatNumber(mm2 / MM_PER_INCH ** 2, 2)} in²`;
+}
+
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
 

@@ -33,6 +33,7 @@ export const AREAS = [
   'alert',
   'rules',
   'log',
+  'photo',
   'plan',
   'settings',
   'welcome',

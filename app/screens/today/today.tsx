@@ -72,6 +72,7 @@ export function TodayScreen() {
         <a href="#/supplies">{t('today:supplies')}</a>
         <a href="#/calendar">{t('today:calendar')}</a>
         <a href="#/measure">{t('today:measure')}</a>
+        <a href="#/photos">{t('today:photos')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
         <a href="#/plan">{t('today:seePlan')}</a>
         <a href="#/settings">{t('today:settings')}</a>
