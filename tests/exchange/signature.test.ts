@@ -1,6 +1,6 @@
 import { createHash, pbkdf2Sync } from 'node:crypto';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { CHECK_WORD_LISTS } from '../../app/exchange/check-word-lists.ts';
+import { CHECK_WORD_LISTS, type CheckWordLanguage } from '../../app/exchange/check-word-lists.ts';
 import { checkWordLanguage, checkWords } from '../../app/exchange/check-words.ts';
 import { makeKeys, openKeys, PASSPHRASE_LEAST, PASSPHRASE_ROUNDS } from '../../app/exchange/clinic-keys.ts';
 import { openSigned, signPlan } from '../../app/exchange/envelope.ts';
@@ -143,7 +143,7 @@ describe('check words', () => {
     const { x, y } = keys.publicKey;
     const point = Buffer.concat([Buffer.from(x, 'base64url'), Buffer.from(y, 'base64url')]);
     const bytes = pbkdf2Sync(point, 'Tendbook check words 1', 600_000, 4, 'sha256');
-    for (const language of ['en', 'es', 'fr'] as const) {
+    for (const language of ['en', 'es', 'fr', 'vi'] as const) {
       expect(await checkWords(keys.publicKey, language)).toEqual([...bytes].map((b) => CHECK_WORD_LISTS[language][b]));
     }
   });
@@ -159,14 +159,16 @@ describe('check words', () => {
     expect(await checkWords(key, 'en')).toEqual(FIXED.en);
     expect(await checkWords(key, 'es')).toEqual(FIXED.es);
     expect(await checkWords(key, 'fr')).toEqual(FIXED.fr);
+    expect(await checkWords(key, 'vi')).toEqual(FIXED.vi);
   });
 
   test('follow the language of the plan, English where there is no list', () => {
-    expect(['es', 'es-MX', 'ES', 'fr-CA', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
+    expect(['es', 'es-MX', 'ES', 'fr-CA', 'vi-VN', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
       'es',
       'es',
       'es',
       'fr',
+      'vi',
       'en',
       'en',
       'en',
@@ -179,17 +181,20 @@ describe('check words', () => {
     await expect(checkWords({ ...keys.publicKey, x: 'A' }, 'en')).rejects.toThrow(RangeError);
   });
 
-  test.each(Object.entries(CHECK_WORD_LISTS))('the list in %s has 256 plain words', (_language, words) => {
-    expect(words).toHaveLength(256);
-    expect(new Set(words).size).toBe(256);
-    expect(words.filter((w) => !/^[a-z]{3,8}$/.test(w))).toEqual([]);
-  });
+  test.each(Object.entries(CHECK_WORD_LISTS) as [CheckWordLanguage, readonly string[]][])(
+    'the list in %s has 256 plain words',
+    (language, words) => {
+      expect(words).toHaveLength(256);
+      expect(new Set(words).size).toBe(256);
+      expect(words.filter((w) => w !== w.normalize('NFC') || !PLAIN[language].test(language === 'vi' ? withoutMarks(w) : w))).toEqual([]);
+    },
+  );
 
   test.each(Object.entries(CHECK_WORD_LISTS))('no two words in %s are one slip of a letter apart', (_language, words) => {
     const near = words.flatMap((a, i) =>
       words
         .slice(i + 1)
-        .filter((b) => withinOneSlip(a, b))
+        .filter((b) => withinOneSlip(withoutMarks(a), withoutMarks(b)))
         .map((b) => `${a} ${b}`),
     );
     expect(near).toEqual([]);
@@ -201,6 +206,17 @@ describe('check words', () => {
     ]).toEqual([true, true, true, false]);
   });
 });
+
+/** What a word may look like, its marks left out: one short word; in Vietnamese two syllables. */
+const PLAIN: Record<CheckWordLanguage, RegExp> = {
+  en: /^[a-z]{3,8}$/,
+  es: /^[a-z]{3,8}$/,
+  fr: /^[a-z]{3,8}$/,
+  vi: /^[a-z]{2,6} [a-z]{2,6}$/,
+};
+
+/** Vietnamese as it looks to poor eyes. */
+const withoutMarks = (word: string): string => word.normalize('NFD').replace(/\p{M}/gu, '').replace(/đ/g, 'd');
 
 /** Whether one letter changed, added or dropped makes one word of the other. */
 function withinOneSlip(a: string, b: string): boolean {
@@ -216,4 +232,5 @@ const FIXED = {
   en: ['tulip', 'ticket', 'stadium', 'journey'],
   es: ['tinta', 'teatro', 'remo', 'granja'],
   fr: ['timbre', 'tapis', 'samedi', 'hibou'],
+  vi: ['trống đồng', 'thuyền buồm', 'tàu thủy', 'đường phèn'],
 };
