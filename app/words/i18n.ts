@@ -5,6 +5,7 @@ export const LANGUAGES = {
   en: 'English',
   es: 'Español',
   fr: 'Français',
+  vi: 'Tiếng Việt',
 } as const;
 export type Language = keyof typeof LANGUAGES;
 
@@ -18,6 +19,7 @@ const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
   en: 'source',
   es: 'unchecked',
   fr: 'unchecked',
+  vi: 'unchecked',
 };
 /** Whether a language's words are a translation that no clinician who speaks it has checked. */
 export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';

@@ -41,6 +41,8 @@ const SAME_IN: Record<string, readonly string[]> = {
     'welcome:writtenOn',
     'clinic:part.dates',
   ],
+  // The name of the app; "hydrogel" is written the same in Vietnamese, as on the packet.
+  vi: ['common:app', 'common:family.hydrogel'],
 };
 
 /** What is left of a text without placeholders, numbers and signs. */

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { type Texts, textsOf } from './locale-files.ts';
+
+/** What must not stand in a Vietnamese text, each with a name for the message. */
+const RULES: readonly (readonly [name: string, isWrong: (text: string) => boolean])[] = [
+  // Fonts draw a letter and its marks well only as one character [Unicode Standard Annex #15, form C].
+  ['a letter apart from its marks', (text) => text !== text.normalize('NFC')],
+  // One spelling: the mark of the tone on the first vowel of oa, oe and uy, as in `hóa`, not `hoá` (our own choice).
+  ['the tone on the other vowel', (text) => /(?:o[àáảãạèéẻẽẹ]|(?<!q)u[ỳýỷỹỵ])(?!\p{L})/iu.test(text)],
+  // Everybody is called `quý vị`, polite to any age and sex, the helper too.
+  ['another form of address', (text) => /(?<!\p{L})(?:bạn|bác|ông|bà|cô|(?<!ghi )chú|anh|chị|em)(?!\p{L})/iu.test(text)],
+  ['two spaces in a row', (text) => /\s\s/.test(text)],
+  ['a straight quote or three dots', (text) => /['"]|\.\.\./.test(text)],
+  ['a space before a sign', (text) => /\s[.,:;!?](?!\p{L})/u.test(text)],
+];
+
+const faults = (texts: Texts): string[] =>
+  [...texts].flatMap(([key, text]) => RULES.filter(([, isWrong]) => isWrong(text)).map(([name]) => `${key}: ${name}: ${text}`));
+
+describe('Vietnamese', () => {
+  it('has whole letters, one spelling and one form of address', () => {
+    expect(faults(textsOf('vi'))).toEqual([]);
+  });
+
+  it('this check can fail, and lets good texts be', () => {
+    const bad = ['Thay ba\u0306ng', 'Xoá ảnh', 'Bác hãy gọi', 'Thay  băng', 'Chờ...', 'Băng nào ?', 'Khoẻ', 'thuỷ'];
+    expect(faults(new Map(bad.map((text, i) => [`a:${i}`, text]))).map((line) => line.split(':')[1])).toEqual(bad.map((_, i) => `${i}`));
+    const good = ['Quý vị hãy xóa ảnh.', 'Ngoài ra: khoảng 2 ngày, toàn thân', 'Hủy, tùy, bông băng', 'Chờ…'];
+    expect(faults(new Map(good.map((text, i) => [`a:${i}`, text])))).toEqual([]);
+  });
+});
