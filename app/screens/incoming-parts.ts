@@ -1,6 +1,6 @@
-import { get } from 'idb-keyval';
 import { type Collected, type Collecting, collect } from '../exchange/code-sequence.ts';
-import { changeValue, type Shelf } from '../store/shelf.ts';
+import type { Shelf } from '../store/shelf.ts';
+import { changeIn, readValue } from '../store/values.ts';
 
 /** Parts of a plan in several codes, kept until the last one is in, so that a closed app or a phone's own camera loses none. */
 const KEY = 'incomingParts';
@@ -11,7 +11,7 @@ const collected = (parts: readonly string[]): Collected | undefined =>
   parts.reduce<Collected | undefined>((state, part) => collect(state, part).state, undefined);
 
 /** What has been collected so far. */
-export const keptParts = async (shelf: Shelf): Promise<Collected | undefined> => collected(partsIn(await get<unknown>(KEY, shelf.book)));
+export const keptParts = async (shelf: Shelf): Promise<Collected | undefined> => collected(partsIn(await readValue(shelf, 'book', KEY)));
 
 /**
  * Takes in one more part.
@@ -19,7 +19,7 @@ export const keptParts = async (shelf: Shelf): Promise<Collected | undefined> =>
  */
 export async function takePart(shelf: Shelf, text: string): Promise<Collecting> {
   let outcome: Collecting = { event: 'notAPart', state: undefined };
-  await changeValue(shelf, KEY, (old) => {
+  await changeIn(shelf, 'book', KEY, (old) => {
     const parts = partsIn(old);
     outcome = collect(collected(parts), text);
     if (outcome.event === 'added') return [...parts, text];
@@ -28,4 +28,4 @@ export async function takePart(shelf: Shelf, text: string): Promise<Collecting> 
   return outcome;
 }
 
-export const forgetParts = (shelf: Shelf): Promise<void> => changeValue(shelf, KEY, () => []);
+export const forgetParts = (shelf: Shelf): Promise<void> => changeIn(shelf, 'book', KEY, () => []);

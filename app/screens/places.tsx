@@ -104,6 +104,14 @@ export const PLACES: Record<string, Place> = {
     const { SettingsScreen } = await import('./settings/settings.tsx');
     return () => <SettingsScreen />;
   }),
+  lock: place(['lock'], async () => {
+    const { PasscodeScreen } = await import('./lock/passcode.tsx');
+    return () => <PasscodeScreen />;
+  }),
+  erase: place(['lock'], async () => {
+    const { EraseScreen } = await import('./lock/passcode.tsx');
+    return () => <EraseScreen />;
+  }),
   people: place(['settings', 'alert'], async () => {
     const { PeopleScreen } = await import('./settings/settings.tsx');
     return () => <PeopleScreen />;

@@ -1,6 +1,6 @@
-import { getMany, update } from 'idb-keyval';
 import { type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
-import { assertWritable, logKeys, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
+import { changeIn, keysIn, readValues } from './values.ts';
 
 export const pageKey = (book: string, month: string): string => `${book}/${month}`;
 export const monthOf = (record: Pick<LogRecord, 'day'>): string => record.day.slice(0, 7);
@@ -27,27 +27,23 @@ export const mustStayLoaded = (record: LogRecord): boolean =>
  * whose id is there already is left alone, so that writing twice does nothing.
  */
 export async function appendRecords(shelf: Shelf, book: string, records: readonly LogRecord[]): Promise<void> {
-  await assertWritable(shelf);
   const plain = structuredClone(records) as LogRecord[];
   for (const month of [...new Set(plain.map(monthOf))]) {
     const own = plain.filter((r) => monthOf(r) === month);
-    await update<unknown>(
-      pageKey(book, month),
-      (old) => {
-        const page = asPage(old);
-        const known = new Set(page.map(idOf));
-        return [...page, ...own.filter((r) => !known.has(r.id))];
-      },
-      shelf.log,
-    );
+    await changeIn(shelf, 'log', pageKey(book, month), (old) => {
+      const page = asPage(old);
+      const known = new Set(page.map(idOf));
+      return [...page, ...own.filter((r) => !known.has(r.id))];
+    });
   }
 }
 
 /** Reads some months of a book. */
 export async function readMonths(shelf: Shelf, book: string, months: readonly string[]): Promise<Reading> {
-  const pages = await getMany<unknown>(
+  const pages = await readValues(
+    shelf,
+    'log',
     months.map((m) => pageKey(book, m)),
-    shelf.log,
   );
   return readRecords(pages.flatMap(asPage));
 }
@@ -57,9 +53,10 @@ const STOCK_KINDS: readonly unknown[] = ['stock', 'ownItem', 'void'];
 
 /** The stock records of a book of whatever month, with withdrawals. What cannot be read is shown where its month is. */
 export async function readStock(shelf: Shelf, book: string): Promise<LogRecord[]> {
-  const pages = await getMany<unknown>(
+  const pages = await readValues(
+    shelf,
+    'log',
     (await monthsOf(shelf, book)).map((m) => pageKey(book, m)),
-    shelf.log,
   );
   return readRecords(pages.flatMap(asPage).filter((value) => STOCK_KINDS.includes(kindOf(value)))).records;
 }
@@ -67,6 +64,6 @@ export async function readStock(shelf: Shelf, book: string): Promise<LogRecord[]
 /** The months that have a page, oldest first. */
 export async function monthsOf(shelf: Shelf, book: string): Promise<string[]> {
   const prefix = `${book}/`;
-  const months = (await logKeys(shelf)).filter((k) => k.startsWith(prefix)).map((k) => k.slice(prefix.length));
+  const months = (await keysIn(shelf, 'log')).filter((k) => k.startsWith(prefix)).map((k) => k.slice(prefix.length));
   return months.sort();
 }

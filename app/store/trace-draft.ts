@@ -1,6 +1,6 @@
-import { del, get } from 'idb-keyval';
 import * as z from 'zod/mini';
-import { assertWritable, changeValue, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
+import { changeIn, deleteIn, readValue } from './values.ts';
 
 /** An edge being traced on a photo, kept from the first stroke on so that a phone call loses nothing. */
 const draft = z.object({
@@ -13,13 +13,11 @@ export type TraceDraft = z.infer<typeof draft>;
 const keyOf = (photo: string): string => `trace:${photo}`;
 
 export async function readTrace(shelf: Shelf, photo: string): Promise<TraceDraft | undefined> {
-  const parsed = draft.safeParse(await get<unknown>(keyOf(photo), shelf.book));
+  const parsed = draft.safeParse(await readValue(shelf, 'book', keyOf(photo)));
   return parsed.success ? parsed.data : undefined;
 }
 
-export const saveTrace = (shelf: Shelf, photo: string, trace: TraceDraft): Promise<void> => changeValue(shelf, keyOf(photo), () => trace);
+export const saveTrace = (shelf: Shelf, photo: string, trace: TraceDraft): Promise<void> =>
+  changeIn(shelf, 'book', keyOf(photo), () => trace);
 
-export async function dropTrace(shelf: Shelf, photo: string): Promise<void> {
-  await assertWritable(shelf);
-  await del(keyOf(photo), shelf.book);
-}
+export const dropTrace = (shelf: Shelf, photo: string): Promise<void> => deleteIn(shelf, 'book', [keyOf(photo)]);

@@ -38,6 +38,7 @@ export const AREAS = [
   'photo',
   'plan',
   'settings',
+  'lock',
   'welcome',
   'supplies',
   'calendar',

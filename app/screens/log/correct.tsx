@@ -16,6 +16,7 @@ import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { judgeCheckParts, judgeLook, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
+import { useKeptText } from '../use-kept-text.ts';
 
 /** Corrects a record by writing a new one beside it. The old one stays in the log. */
 export function CorrectScreen({ id }: { id: string }) {
@@ -172,11 +173,12 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
 /** A note in the person's own words: new, or a correction of an old one. */
 export function NoteScreen({ entry }: { entry?: Entry<Extract<LogRecord, { kind: 'note' }>> }) {
   const { notebook } = useBook();
-  const [text, setText] = useState(entry?.now.text ?? '');
+  const [text, type, done] = useKeptText(entry ? `note-${entry.first.id}` : 'note', entry?.now.text);
   const [failed, setFailed] = useState(false);
   const save = async () => {
     try {
       await notebook.append([{ ...notebook.stamp(), kind: 'note', text: text.trim(), ...(entry ? { amends: entry.first.id } : {}) }]);
+      await done();
       replace('log');
     } catch {
       setFailed(true);
@@ -195,7 +197,7 @@ export function NoteScreen({ entry }: { entry?: Entry<Extract<LogRecord, { kind:
         </>
       }
     >
-      <WordsField label={t('log:noteField')} hint={t('log:noteHint')} value={text} rows={6} onChange={setText} />
+      <WordsField label={t('log:noteField')} hint={t('log:noteHint')} value={text} rows={6} onChange={type} />
     </Page>
   );
 }

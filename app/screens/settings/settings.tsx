@@ -64,6 +64,8 @@ export function SettingsScreen() {
       {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
         <a href="#/people">{t('today:people')}</a>
+        <a href="#/lock">{t('settings:passcode')}</a>
+        <a href="#/erase">{t('settings:erase')}</a>
         <a href="#/set-aside">{t('settings:setAside')}</a>
         <a href="#/about">{t('settings:about')}</a>
       </nav>

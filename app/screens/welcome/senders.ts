@@ -1,6 +1,6 @@
-import { entries } from 'idb-keyval';
 import { type PublicKey, readPublicKey, sameKey } from '../../exchange/signature.ts';
-import { changeValue, type Shelf } from '../../store/shelf.ts';
+import type { Shelf } from '../../store/shelf.ts';
+import { changeIn, readAll } from '../../store/values.ts';
 
 /** Keys that a person has taken as their clinic's, one list for each book. */
 const PREFIX = 'senders:';
@@ -11,17 +11,17 @@ const keysIn = (value: unknown): PublicKey[] =>
 
 /** The keys of all books on this phone, by the book's id. */
 export async function knownSenders(shelf: Shelf): Promise<Map<string, PublicKey[]>> {
-  const all = await entries<string, unknown>(shelf.book);
+  const all = await readAll(shelf, 'book');
   return new Map(
-    all.flatMap(([key, value]): [string, PublicKey[]][] =>
-      String(key).startsWith(PREFIX) ? [[String(key).slice(PREFIX.length), keysIn(value)]] : [],
+    [...all].flatMap(([key, value]): [string, PublicKey[]][] =>
+      key.startsWith(PREFIX) ? [[key.slice(PREFIX.length), keysIn(value)]] : [],
     ),
   );
 }
 
 /** Takes a key as the clinic's from now on, the newest last. */
 export const trustSender = (shelf: Shelf, book: string, key: PublicKey): Promise<void> =>
-  changeValue(shelf, `${PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-KEYS_MOST));
+  changeIn(shelf, 'book', `${PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-KEYS_MOST));
 
 /**
  * How a plan's sender stands to the book it is for:
