@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type Texts, textsOf } from './locale-files.ts';
 
+const NO_BREAK = '\u00a0';
+const WHOLE = new RegExp(`quý${NO_BREAK}vị|cấp${NO_BREAK}cứu|phòng${NO_BREAK}khám`, 'giu');
+
 /** What must not stand in a Vietnamese text, each with a name for the message. */
 const RULES: readonly (readonly [name: string, isWrong: (text: string) => boolean])[] = [
   // Fonts draw a letter and its marks well only as one character [Unicode Standard Annex #15, form C].
@@ -9,6 +12,9 @@ const RULES: readonly (readonly [name: string, isWrong: (text: string) => boolea
   ['the tone on the other vowel', (text) => /(?:o[àáảãạèéẻẽẹ]|(?<!q)u[ỳýỷỹỵ])(?!\p{L})/iu.test(text)],
   // Everybody is called `quý vị`, polite to any age and sex, the helper too.
   ['another form of address', (text) => /(?<!\p{L})(?:bạn|bác|ông|bà|cô|(?<!ghi )chú|anh|chị|em)(?!\p{L})/iu.test(text)],
+  // Syllables stand apart, so a line can break within a word; the words that matter most stay whole.
+  ['a word that a line can break', (text) => /quý vị|cấp cứu|phòng khám/iu.test(text.replaceAll(NO_BREAK, '_'))],
+  ['a no-break space elsewhere', (text) => new RegExp(NO_BREAK).test(text.replace(WHOLE, ''))],
   ['two spaces in a row', (text) => /\s\s/.test(text)],
   ['a straight quote or three dots', (text) => /['"]|\.\.\./.test(text)],
   ['a space before a sign', (text) => /\s[.,:;!?](?!\p{L})/u.test(text)],
@@ -23,9 +29,9 @@ describe('Vietnamese', () => {
   });
 
   it('this check can fail, and lets good texts be', () => {
-    const bad = ['Thay ba\u0306ng', 'Xoá ảnh', 'Bác hãy gọi', 'Thay  băng', 'Chờ...', 'Băng nào ?', 'Khoẻ', 'thuỷ'];
+    const bad = ['Thay ba\u0306ng', 'Xoá ảnh', 'Bác hãy gọi', 'Thay  băng', 'Chờ...', 'Băng nào ?', 'Khoẻ', 'thuỷ', 'Gọi cấp cứu', 'Một\u00a0từ'];
     expect(faults(new Map(bad.map((text, i) => [`a:${i}`, text]))).map((line) => line.split(':')[1])).toEqual(bad.map((_, i) => `${i}`));
-    const good = ['Quý vị hãy xóa ảnh.', 'Ngoài ra: khoảng 2 ngày, toàn thân', 'Hủy, tùy, bông băng', 'Chờ…'];
+    const good = ['Quý\u00a0vị hãy xóa ảnh.', 'Ngoài ra: khoảng 2 ngày, toàn thân', 'Hủy, tùy, bông băng', 'Chờ…'];
     expect(faults(new Map(good.map((text, i) => [`a:${i}`, text])))).toEqual([]);
   });
 });
