@@ -21,8 +21,11 @@ export const formatWeekday = (index: number): string =>
   // 5 January 1970 was a Monday.
   new Intl.DateTimeFormat(tag(), { weekday: 'long', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
+/** A weekday for the head of a calendar. Vietnamese calendars write `T2`, which only the narrow form has; in other languages that form is one letter. */
 export const formatWeekdayShort = (index: number): string =>
-  new Intl.DateTimeFormat(tag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+  new Intl.DateTimeFormat(tag(), { weekday: words.language === 'vi' ? 'narrow' : 'short', timeZone: 'UTC' }).format(
+    (4 + index) * DAY_MS + DAY_MS / 2,
+  );
 
 /** `today`, `tomorrow`, a weekday within the week, else the date. */
 export function formatNearDay(day: LocalDay, today: LocalDay): string {

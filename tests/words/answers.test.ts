@@ -92,7 +92,7 @@ describe('names of questions within a sentence', () => {
     ['en', 'You were not sure about: how you feel, smell, and the wound itself.'],
     ['es', 'Hay dudas en esto: cómo se siente, olor y la herida misma.'],
     ['fr', 'Vous avez eu un doute sur\u00a0: votre état, odeur et la plaie elle-même.'],
-    ['vi', 'Quý\u00a0vị không chắc về: trong người thấy ra sao, mùi và chính vết thương.'],
+    ['vi', 'Quý\u00a0vị không chắc về: sức khỏe chung, mùi và chính vết thương.'],
   ])('%s: begin with a small letter', async (language, words) => {
     await switchLanguage(language);
     expect(reasonText(unsure)).toBe(words);

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { formatWeekdayShort } from '../../app/words/format.ts';
+import { switchLanguage } from '../../app/words/i18n.ts';
 import { type Texts, textsOf } from './locale-files.ts';
 
 const NO_BREAK = '\u00a0';
@@ -29,9 +31,27 @@ describe('Vietnamese', () => {
   });
 
   it('this check can fail, and lets good texts be', () => {
-    const bad = ['Thay ba\u0306ng', 'Xoá ảnh', 'Bác hãy gọi', 'Thay  băng', 'Chờ...', 'Băng nào ?', 'Khoẻ', 'thuỷ', 'Gọi cấp cứu', 'Một\u00a0từ'];
+    const bad = [
+      'Thay ba\u0306ng',
+      'Xoá ảnh',
+      'Bác hãy gọi',
+      'Thay  băng',
+      'Chờ...',
+      'Băng nào ?',
+      'Khoẻ',
+      'thuỷ',
+      'Gọi cấp cứu',
+      'Một\u00a0từ',
+    ];
     expect(faults(new Map(bad.map((text, i) => [`a:${i}`, text]))).map((line) => line.split(':')[1])).toEqual(bad.map((_, i) => `${i}`));
     const good = ['Quý\u00a0vị hãy xóa ảnh.', 'Ngoài ra: khoảng 2 ngày, toàn thân', 'Hủy, tùy, bông băng', 'Chờ…'];
     expect(faults(new Map(good.map((text, i) => [`a:${i}`, text])))).toEqual([]);
+  });
+
+  it('heads a calendar with the seven short names, all different', async () => {
+    await switchLanguage('vi');
+    expect([0, 1, 2, 3, 4, 5, 6].map(formatWeekdayShort)).toEqual(['T2', 'T3', 'T4', 'T5', 'T6', 'T7', 'CN']);
+    await switchLanguage('en');
+    expect(formatWeekdayShort(0)).toBe('Mon');
   });
 });
