@@ -13,6 +13,10 @@ const settingsSchema = z.object({
   lengthUnit: z.catch(z.optional(z.enum(['cm', 'in'])), undefined),
   scheme: z.catch(z.enum(['auto', 'light', 'dark']), 'auto'),
   textSize: z.catch(z.enum(['normal', 'large', 'largest']), 'normal'),
+  /** Every page is read aloud when it is turned. */
+  readAloud: z.catch(z.boolean(), false),
+  /** The main button is large enough for a knuckle or an elbow. */
+  wideNext: z.catch(z.boolean(), false),
   who: z.catch(z.enum(WHO), 'patient'),
   name: z.catch(z.optional(z.string().check(z.maxLength(40))), undefined),
   device: z.catch(z.optional(z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/))), undefined),

@@ -14,18 +14,23 @@ const frontSchema = z.object({
   openAlert: z.catch(z.optional(z.enum(['callToday', 'callNow', 'emergency'])), undefined),
 });
 
+/** Settings that the locked screen needs. */
+const SHOWN = ['language', 'scheme', 'textSize', 'region', 'readAloud', 'wideNext'] as const;
+
+const shownOf = (settings: Settings) =>
+  Object.fromEntries(SHOWN.map((key) => [key, settings[key]])) as Pick<Settings, (typeof SHOWN)[number]>;
+
 export interface Front {
-  /** Only what the locked screen needs of them. */
-  settings: Pick<Settings, 'language' | 'scheme' | 'textSize' | 'region'>;
+  settings: Pick<Settings, (typeof SHOWN)[number]>;
   clinics: Clinic[];
   openAlert?: 'callToday' | 'callNow' | 'emergency' | undefined;
 }
 
 export async function readFront(shelf: Shelf): Promise<Front> {
   const parsed = frontSchema.safeParse(await get<unknown>(FRONT_KEY, shelf.book));
-  const { language, scheme, textSize, region } = readSettings(parsed.success ? parsed.data.settings : undefined);
+  const settings = shownOf(readSettings(parsed.success ? parsed.data.settings : undefined));
   const { clinics, openAlert } = parsed.success ? parsed.data : { clinics: [], openAlert: undefined };
-  return { settings: { language, scheme, textSize, region }, clinics, openAlert };
+  return { settings, clinics, openAlert };
 }
 
 const GRAVEST = ['emergency', 'callNow', 'callToday'] as const;
@@ -33,8 +38,7 @@ const GRAVEST = ['emergency', 'callNow', 'callToday'] as const;
 /** Keeps what the locked screen shows. Does nothing on a phone without a passcode. */
 export async function keepFront(shelf: Shelf, settings: Settings, books: readonly Book[]): Promise<void> {
   if (!shelf.seal) return;
-  const { language, scheme, textSize, region } = settings;
   const clinics = [...new Map(books.map(({ plan }) => [JSON.stringify(plan.clinic), plan.clinic])).values()];
   const openAlert = GRAVEST.find((level) => books.some((b) => b.openAlert === level));
-  await set(FRONT_KEY, structuredClone({ settings: { language, scheme, textSize, region }, clinics, openAlert }), shelf.book);
+  await set(FRONT_KEY, structuredClone({ settings: shownOf(settings), clinics, openAlert }), shelf.book);
 }

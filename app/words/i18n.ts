@@ -42,6 +42,7 @@ export const AREAS = [
   'welcome',
   'supplies',
   'calendar',
+  'handOver',
   'clinic',
   'paper',
 ] as const;

@@ -84,6 +84,12 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     await turn(page);
   }
   await see('changed');
+  await look('hand-over');
+  await page.locator('button.row').first().click();
+  await see('hand over, days');
+  await main(page).click();
+  await expect(main(page)).toBeEnabled();
+  await see('hand over, file');
   await look('log', 'log with entries');
   await page.locator('.row').last().click();
   await expect(page.locator('.meta')).toBeVisible();

@@ -23,7 +23,7 @@ afterEach(() => {
 });
 
 const front = (part: Partial<Front> = {}): Front => ({
-  settings: { language: 'en', scheme: 'auto', textSize: 'normal', region: 'US' },
+  settings: { language: 'en', scheme: 'auto', textSize: 'normal', region: 'US', readAloud: false, wideNext: false },
   clinics: [demoPlan().clinic],
   ...part,
 });
@@ -68,7 +68,10 @@ describe('the locked screen', () => {
   });
 
   it('without a clinic it still has the emergency number of the region', () => {
-    show(async () => ({ opened: true }), { clinics: [], settings: { language: 'en', scheme: 'auto', textSize: 'normal', region: 'GB' } });
+    show(async () => ({ opened: true }), {
+      clinics: [],
+      settings: { language: 'en', scheme: 'auto', textSize: 'normal', region: 'GB', readAloud: false, wideNext: false },
+    });
     expect(screen.getByRole('link', { name: /emergency number/ }).getAttribute('href')).toBe('tel:999');
   });
 

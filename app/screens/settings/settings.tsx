@@ -29,6 +29,17 @@ export function SettingsScreen() {
       />
     </section>
   );
+  const yes = (key: 'readAloud' | 'wideNext') => (
+    <section>
+      <h2>{t(`settings:${key}`)}</h2>
+      <Choices
+        legend={t(`settings:${key}`)}
+        choices={['no', 'yes'].map((value): Choice => ({ value, label: t(`settings:${key}Is.${value}`) }))}
+        chosen={[settings[key] ? 'yes' : 'no']}
+        onChange={([value]) => void save({ [key]: value === 'yes' })}
+      />
+    </section>
+  );
   return (
     <Page title={t('settings:title')} back={() => go(state.book ? 'today' : 'welcome')}>
       <NotSaved when={failed} />
@@ -58,6 +69,8 @@ export function SettingsScreen() {
         />
       </div>
       {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
+      {yes('readAloud')}
+      {yes('wideNext')}
       {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
       {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'), units.temperature)}
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
