@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from '@playwright/test';
 import type { AxeResults } from 'axe-core';
@@ -254,3 +254,15 @@ test('the whole change can be read again: every step has a title, a picture or w
   await doChange(page);
   await expect(title(page)).toHaveText(say('change:doneTitle'));
 });
+
+for (const language of readdirSync('locales')) {
+  test.describe(`on the smallest phone in ${language}`, () => {
+    test.use({ viewport: { width: 320, height: 568 }, locale: language });
+    test('an emergency shows the button that calls, without scrolling', async ({ page }) => {
+      await openDemo(page, TUESDAY_MORNING);
+      await doCheck(page, { unwell: 'faint' });
+      await expect(page).toHaveURL(/alert/);
+      await expect(page.locator('.foot a[href^="tel:"]').first()).toBeInViewport({ ratio: 1 });
+    });
+  });
+}
