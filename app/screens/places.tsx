@@ -136,9 +136,9 @@ export const PLACES: Record<string, Place> = {
     const { OpenPlanScreen } = await import('./welcome/welcome.tsx');
     return () => <OpenPlanScreen />;
   }),
-  scan: place(['welcome'], async () => {
+  scan: place(['welcome', 'keep'], async () => {
     const { ScanScreen } = await import('./scan/scan.tsx');
-    return () => <ScanScreen />;
+    return (r) => <ScanScreen forLog={r[1] === 'log'} key={r[1]} />;
   }),
   confirm: place(['welcome', 'plan', 'check'], async () => {
     const { ConfirmScreen } = await import('./welcome/confirm.tsx');
@@ -147,5 +147,37 @@ export const PLACES: Record<string, Place> = {
   demo: place(['welcome'], async () => {
     const { DemoScreen } = await import('./welcome/demo.tsx');
     return () => <DemoScreen />;
+  }),
+  keep: place(['keep'], async () => {
+    const { KeepScreen } = await import('./keep/keep.tsx');
+    return () => <KeepScreen />;
+  }),
+  copy: place(['keep'], async () => {
+    const { CopyScreen } = await import('./keep/copy.tsx');
+    return () => <CopyScreen />;
+  }),
+  'bring-back': place(['keep'], async () => {
+    const { BringBackScreen } = await import('./keep/bring-back.tsx');
+    return () => <BringBackScreen />;
+  }),
+  phones: place(['keep'], async () => {
+    const { PhonesScreen } = await import('./keep/phones.tsx');
+    return () => <PhonesScreen />;
+  }),
+  send: place(['keep'], async () => {
+    const { SendScreen } = await import('./keep/send.tsx');
+    return () => <SendScreen />;
+  }),
+  codes: place(['keep'], async () => {
+    const { CodesScreen } = await import('./keep/codes.tsx');
+    return () => <CodesScreen />;
+  }),
+  'take-in': place(['keep', 'welcome', 'plan', 'today'], async () => {
+    const { TakeInScreen } = await import('./keep/take-in.tsx');
+    return () => <TakeInScreen />;
+  }),
+  judge: place(['keep', 'check', 'alert', 'supplies', 'settings'], async () => {
+    const { JudgeScreen } = await import('./keep/judge.tsx');
+    return () => <JudgeScreen />;
   }),
 };

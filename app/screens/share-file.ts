@@ -2,7 +2,7 @@
 export interface HandFile {
   name: string;
   type: string;
-  content: string | Uint8Array<ArrayBuffer>;
+  content: BlobPart;
 }
 
 const toFile = ({ name, type, content }: HandFile): File => new File([content], name, { type });

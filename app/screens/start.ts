@@ -42,11 +42,14 @@ export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promi
   return notebook;
 }
 
-/** A plan in the address is kept for confirmation, and leaves the address and the history at once. */
+/** A plan or a code of a log in the address is kept for confirmation, and leaves the address and the history at once. */
 async function takeFromAddress(notebook: Notebook): Promise<void> {
   const { hash } = location;
-  if (!hash.startsWith('#plan=')) return;
-  history.replaceState(null, '', '#/confirm');
-  await notebook.keepIncoming(hash);
+  const isLog = hash.startsWith('#log=');
+  if (!isLog && !hash.startsWith('#plan=')) return;
+  history.replaceState(null, '', isLog ? '#/scan/log' : '#/confirm');
+  if (!isLog) await notebook.keepIncoming(hash);
+  else if ((await (await import('./incoming-log.ts')).takeLogPart(notebook.shelf, hash)).event === 'complete')
+    history.replaceState(null, '', '#/take-in');
   window.dispatchEvent(new HashChangeEvent('hashchange'));
 }

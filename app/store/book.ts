@@ -1,7 +1,9 @@
 import * as z from 'zod/mini';
 import { WHO } from '../care/log/records.ts';
 import { type Plan, readPlan } from '../care/plan/plan.ts';
+import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 
+const day = z.string().check(z.refine(isLocalDay)) as unknown as z.ZodMiniType<LocalDay>;
 const clock = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/));
 
 /** Settings of this phone, shared by all books on it. */
@@ -34,6 +36,11 @@ const settingsSchema = z.object({
   /** Per book: how often the calendar file was made, and what the last one held. */
   calendarFiles: z.catch(z.record(z.string(), z.object({ revision: z.int(), sittings: z.int(), visits: z.int() })), {}),
   region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
+  /** After how many days to be reminded to keep a copy; 0 for never. */
+  copyEvery: z.catch(z.int().check(z.minimum(0), z.maximum(365)), 14),
+  /** The last day on which a copy was kept, and the day until which the reminder was put off. */
+  copiedOn: z.catch(z.optional(day), undefined),
+  copyLater: z.catch(z.optional(day), undefined),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
@@ -97,6 +104,9 @@ export function readBook(value: unknown): Book | undefined {
 }
 
 export const bookKey = (id: string): string => `book:${id}`;
+/** Where the keys stand that a person has taken as their clinic's, one list for each book, the newest last. */
+export const SENDERS_PREFIX = 'senders:';
+export const SENDERS_MOST = 8;
 
 /** A stored value that could not be read: whole, unchanged, never used. */
 export interface SetAside {

@@ -1,4 +1,6 @@
 import { type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
+import { addDays, type LocalDay } from '../care/schedule/day.ts';
+import { type Book, bookKey, changedBook, keepMonthsIn } from './book.ts';
 import type { Shelf } from './shelf.ts';
 import { changeIn, keysIn, readValues } from './values.ts';
 
@@ -21,6 +23,32 @@ export const mustStayLoaded = (record: LogRecord): boolean =>
   record.kind === 'outcome' ||
   record.kind === 'void' ||
   (record.kind === 'measurement' && record.amends !== undefined);
+
+/** How long after the first measurement others are still held against it. */
+const FIRST_SIZES_DAYS = 95;
+
+/**
+ * The months of some records that must stay loaded: of alerts and what came of
+ * them, and of the measurements of the first three months, which later ones
+ * are held against.
+ * @param begun the months in which it may have begun: that of the plan, and those of measurements known before.
+ */
+export function monthsToKeep(records: readonly LogRecord[], begun: readonly string[]): string[] {
+  const measured = records.filter((r) => r.kind === 'measurement').map(monthOf);
+  const first = [...begun, ...measured].sort()[0];
+  const until = first === undefined ? '' : addDays(`${first}-01` as LocalDay, FIRST_SIZES_DAYS).slice(0, 7);
+  const kept = records.filter((r) => mustStayLoaded(r) || (r.kind === 'measurement' && monthOf(r) <= until));
+  return [...new Set(kept.map(monthOf))].sort();
+}
+
+/** Writes down with a book which months it keeps loaded; to be done before they are written to. */
+export async function keepMonths(shelf: Shelf, book: Pick<Book, 'id' | 'keepMonths'>, months: readonly string[]): Promise<void> {
+  if (months.every((month) => book.keepMonths.includes(month))) return;
+  // Laid over what is stored now: another tab may have added months of its own.
+  await changeIn(shelf, 'book', bookKey(book.id), (old) =>
+    changedBook(old, { keepMonths: [...new Set([...keepMonthsIn(old), ...months])].sort() }),
+  );
+}
 
 /**
  * Adds records to their month's page, each month in one transaction. A record

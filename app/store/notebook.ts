@@ -16,7 +16,7 @@ import {
 } from './book.ts';
 import type { Device } from './device.ts';
 import { type ChangeDraft, type CheckDraft, draftKey, dropDraft, INCOMING_KEY, readDrafts, saveDraft } from './drafts.ts';
-import { appendRecords, monthOf, monthsOf, mustStayLoaded, pageKey, readMonths, readStock } from './log.ts';
+import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, pageKey, readMonths, readStock } from './log.ts';
 import { SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 import { changeIn, deleteIn, readAll } from './values.ts';
 
@@ -197,15 +197,14 @@ export class Notebook {
     if (!book) throw new Error('no book is open');
     const checked = readRecords(records);
     if (checked.unreadable.length > 0) throw new Error('a record does not fit its own schema');
-    const keep = new Set(book.keepMonths);
-    for (const r of checked.records) if (this.mustKeepLoaded(r, book)) keep.add(monthOf(r));
-    if (keep.size > book.keepMonths.length) {
-      // Laid over what is stored now: another tab may have added months of its own.
-      await changeIn(this.shelf, 'book', bookKey(book.id), (old) =>
-        changedBook(old, { keepMonths: [...new Set([...keepMonthsIn(old), ...keep])].sort() }),
-      );
-    }
+    const measured = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
+    await keepMonths(this.shelf, book, monthsToKeep(checked.records, [book.plan.issued.slice(0, 7), ...measured]));
     await appendRecords(this.shelf, book.id, checked.records);
+    await this.refresh();
+  }
+
+  /** Shows what was just written to the stores, here and in other tabs. */
+  async refresh(): Promise<void> {
     await this.reload();
     await this.noteOpenAlert();
     this.bell.ring();
@@ -229,16 +228,6 @@ export class Notebook {
     this.openId = undefined;
     await this.reload();
     this.bell.ring();
-  }
-
-  /** Alerts and what came of them stay loaded however old; so do the measurements of the first three months, which later ones are held against. */
-  private mustKeepLoaded(record: LogRecord, book: Book): boolean {
-    if (mustStayLoaded(record)) return true;
-    if (record.kind !== 'measurement') return false;
-    const first = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
-    const from = [...first, book.plan.issued.slice(0, 7)].sort()[0] as string;
-    const limit = addDays(`${from}-01` as LocalDay, 95).slice(0, 7);
-    return monthOf(record) <= limit;
   }
 
   async saveSettings(part: Partial<Settings>): Promise<void> {

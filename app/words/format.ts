@@ -45,6 +45,16 @@ export const formatClock = (time: string): string =>
 export const formatNumber = (value: number, digits = 1): string =>
   new Intl.NumberFormat(languageTag(), { maximumFractionDigits: digits }).format(value);
 
+/** A share of 0 to 1 as `34%`. */
+export const formatPercent = (share: number): string => new Intl.NumberFormat(languageTag(), { style: 'percent' }).format(share);
+
+/** The size of a file as `340 kB` or `1.2 MB`. */
+export function formatBytes(bytes: number): string {
+  const isLarge = bytes >= 1_000_000;
+  const unit = { style: 'unit', unit: isLarge ? 'megabyte' : 'kilobyte', maximumFractionDigits: isLarge ? 1 : 0 } as const;
+  return new Intl.NumberFormat(languageTag(), unit).format(bytes / (isLarge ? 1_000_000 : 1_000));
+}
+
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
 export const unitSign = (unit: TemperatureUnit | GlucoseUnit): string => UNIT_SIGNS[unit];
 

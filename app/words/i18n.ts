@@ -43,6 +43,7 @@ export const AREAS = [
   'supplies',
   'calendar',
   'handOver',
+  'keep',
   'clinic',
   'paper',
 ] as const;

@@ -6,7 +6,7 @@ import { entriesWithin, type Period } from '../../exchange/period.ts';
 import { Page } from '../../parts/page.tsx';
 import { photoBytes } from '../../store/photos.ts';
 import type { Shelf } from '../../store/shelf.ts';
-import { formatDay, formatList, formatNumber } from '../../words/format.ts';
+import { formatBytes, formatDay, formatList } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { save } from '../save-file.ts';
@@ -100,19 +100,16 @@ export function FileStep({ way, log, period, photos, onBack }: Props) {
       }
     >
       <Holds way={way} log={log} period={period} photos={photos.length} />
-      {made && <p class="hint file-name">{t('handOver:size', { file: made.toSave.name, size: sizeText(made.toSave.content) })}</p>}
+      {made && (
+        <p class="hint file-name">
+          {t('handOver:size', { file: made.toSave.name, size: formatBytes(new Blob([made.toSave.content]).size) })}
+        </p>
+      )}
       <h2>{t('handOver:whoReads')}</h2>
       <p>{t('handOver:open')}</p>
       <p>{t('handOver:after')}</p>
     </Page>
   );
-}
-
-const MEGABYTE = 1_000_000;
-function sizeText(content: string | Uint8Array): string {
-  const bytes = typeof content === 'string' ? new Blob([content]).size : content.length;
-  const inMega = bytes >= MEGABYTE / 10;
-  return `${formatNumber(inMega ? bytes / MEGABYTE : Math.ceil(bytes / 1000))} ${inMega ? 'MB' : 'kB'}`;
 }
 
 const COUNTED = ['check', 'change', 'alert', 'measurement', 'note'] as const satisfies readonly RecordKind[];

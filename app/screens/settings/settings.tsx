@@ -76,6 +76,7 @@ export function SettingsScreen() {
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
       {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
+        <a href="#/keep">{t('settings:keep')}</a>
         <a href="#/people">{t('today:people')}</a>
         <a href="#/lock">{t('settings:passcode')}</a>
         <a href="#/erase">{t('settings:erase')}</a>

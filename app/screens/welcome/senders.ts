@@ -1,10 +1,7 @@
 import { type PublicKey, readPublicKey, sameKey } from '../../exchange/signature.ts';
+import { SENDERS_MOST, SENDERS_PREFIX } from '../../store/book.ts';
 import type { Shelf } from '../../store/shelf.ts';
 import { changeIn, readAll } from '../../store/values.ts';
-
-/** Keys that a person has taken as their clinic's, one list for each book. */
-const PREFIX = 'senders:';
-const KEYS_MOST = 8;
 
 const keysIn = (value: unknown): PublicKey[] =>
   (Array.isArray(value) ? value : []).map(readPublicKey).filter((key): key is PublicKey => key !== undefined);
@@ -14,14 +11,14 @@ export async function knownSenders(shelf: Shelf): Promise<Map<string, PublicKey[
   const all = await readAll(shelf, 'book');
   return new Map(
     [...all].flatMap(([key, value]): [string, PublicKey[]][] =>
-      key.startsWith(PREFIX) ? [[key.slice(PREFIX.length), keysIn(value)]] : [],
+      key.startsWith(SENDERS_PREFIX) ? [[key.slice(SENDERS_PREFIX.length), keysIn(value)]] : [],
     ),
   );
 }
 
 /** Takes a key as the clinic's from now on, the newest last. */
 export const trustSender = (shelf: Shelf, book: string, key: PublicKey): Promise<void> =>
-  changeIn(shelf, 'book', `${PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-KEYS_MOST));
+  changeIn(shelf, 'book', `${SENDERS_PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-SENDERS_MOST));
 
 /**
  * How a plan's sender stands to the book it is for:
