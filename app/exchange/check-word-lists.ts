@@ -3,6 +3,8 @@
  * to say on the phone, none a slip of one letter away from another, and no
  * accents; in Arabic no vowel marks, and words that differ only in what is
  * often left out (the hamza of an alef, the dots of a last ه) count as one.
+ * Vietnamese, whose words are mostly of two syllables and whose marks are
+ * letters, has marks, but no two words are near each other without them either.
  * Frozen: a word's place is its number, and printed pages hold them.
  */
 const ENGLISH = `
@@ -76,7 +78,40 @@ tambour tapis tartine tasse taupe taureau tennis terrasse timbre toboggan tomate
 tulipe tunnel valise vanille vendredi verger veste village violette violon vitrine voisin voiture volcan yaourt
 `;
 
-const listOf = (text: string): readonly string[] => text.trim().split(/\s+/);
+const VIETNAMESE = `
+áo dài, áo mưa, ảo thuật, ấm trà, ba lô, bạch tuộc, bãi biển, bài hát, bài thơ, bàn chải, bản đồ, bàn ghế, bảng đen,
+bánh bao, bánh chưng, bánh lái, bánh mì, bánh xèo, báo đốm, bảo tàng, bắp cải, bập bênh, bếp lửa, bí đao, bình hoa,
+bọ ngựa, bóng đá, bồ câu, bún riêu, buổi sáng, búp bê, bức tranh, bức tường, bươm bướm, bưu điện, cá chép, cà chua,
+cá heo, cá mập, ca nô, cà phê, cà rốt, ca sĩ, cá vàng, cá voi, cam sành, cánh cụt, cánh diều, cánh đồng, cao su,
+cẩm chướng, cần câu, cầu thang, cầu vồng, cây đa, cây thông, cây tre, cháo gà, chảo gang, châu chấu, chìa khóa,
+chiếc nhẫn, chim sẻ, chó sói, chôm chôm, chú hề, chuồn chuồn, chuông gió, chuột túi, con ếch, con mèo, con nhện,
+con rồng, con sóc, con tem, con trâu, cô giáo, cối xay, công chúa, công viên, cờ vua, cơn mưa, củ gừng, củ hành,
+cú mèo, củ nghệ, củ tỏi, cung điện, cuộn len, cuốn sách, cửa sổ, cừu non, dâu tây, dây chuyền, dây thừng, dê núi,
+dòng sông, dưa hấu, dương cầm, đà điểu, đại bàng, đám mây, đàn bầu, đàn tranh, đất sét, đậu xanh, đèn lồng, đèn pin,
+đom đóm, đồng hồ, đồng xu, đu đủ, đu quay, đười ươi, đường phèn, gà trống, gạo nếp, gấu trúc, ghi ta, giếng nước,
+gương soi, hà mã, hải cẩu, hải đăng, hang động, hàng rào, hoa cúc, hoa đào, hoa hồng, hoa huệ, hoa lan, họa mi,
+hoa sen, hoàng tử, học trò, hồ tiêu, hộp quà, hướng dương, hươu sao, kẹo dừa, khăn quàng, khế chua, kho báu,
+khoai lang, khoai tây, khu rừng, kim chỉ, kim cương, kính lúp, kỳ lân, la bàn, lá cờ, lá phong, lá thư, lạc đà,
+lâu đài, lì xì, lúa mì, lưỡi liềm, mái nhà, máy bay, máy giặt, máy tính, măng cụt, mặt trăng, mặt trời, mật ong,
+mẫu đơn, mê cung, mỏ neo, mũ len, mùa hè, mùa thu, mùa xuân, nấm rơm, ngã tư, ngọn nến, ngọn núi, ngôi sao, ngỗng trời,
+ngựa vằn, nhà ga, nhà vua, nhãn lồng, nón lá, nồi cơm, nông dân, nút áo, nước mắm, ốc sên, ống nhòm, ớt chuông,
+pháo hoa, phấn trắng, phi công, phong cầm, phở bò, phượng vĩ, rái cá, rau muống, rùa biển, sa mạc, san hô, sao biển,
+sáo trúc, sân bay, sân khấu, sầu riêng, siêu thị, sư tử, sữa chua, sương mù, tai nghe, tàu thủy, tắc kè, tê giác,
+tên lửa, thác nước, tháng giêng, thanh long, thằn lằn, thiên nga, thỏ trắng, thợ may, thợ mộc, thủy thủ, thủy tiên,
+thuyền buồm, thư viện, ti vi, tổ chim, tôm hùm, tờ báo, tơ tằm, trống đồng, trung thu, trường học, tủ lạnh, tượng đá,
+va li, vải lụa, vải thiều, vàng anh, vệ tinh, vĩ cầm, viên gạch, viên ngọc, vỏ sò, vương miện, xe buýt, xe đạp, xe tải,
+xoài chín, xôi gấc, xương rồng, yên ngựa
+`;
 
-export const CHECK_WORD_LISTS = { en: listOf(ENGLISH), es: listOf(SPANISH), fr: listOf(FRENCH), ar: listOf(ARABIC) } as const;
+const listOf = (text: string): readonly string[] => text.trim().split(/\s+/);
+/** Words of several syllables, with commas between. */
+const phrasesOf = (text: string): readonly string[] => text.trim().split(/,\s+/);
+
+export const CHECK_WORD_LISTS = {
+  en: listOf(ENGLISH),
+  es: listOf(SPANISH),
+  fr: listOf(FRENCH),
+  ar: listOf(ARABIC),
+  vi: phrasesOf(VIETNAMESE),
+} as const;
 export type CheckWordLanguage = keyof typeof CHECK_WORD_LISTS;

@@ -37,8 +37,11 @@ export const formatWeekday = (index: number): string =>
   // 5 January 1970 was a Monday.
   new Intl.DateTimeFormat(languageTag(), { weekday: 'long', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
+/** A weekday for the head of a calendar. Vietnamese calendars write `T2`, which only the narrow form has; in other languages that form is one letter. */
 export const formatWeekdayShort = (index: number): string =>
-  new Intl.DateTimeFormat(languageTag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+  new Intl.DateTimeFormat(languageTag(), { weekday: words.language === 'vi' ? 'narrow' : 'short', timeZone: 'UTC' }).format(
+    (4 + index) * DAY_MS + DAY_MS / 2,
+  );
 
 /** A weekday for the head of a narrow column: its short name, or where that is long, as in Arabic, its letter. */
 export function formatWeekdayHead(index: number): string {

@@ -7,6 +7,7 @@ export const LANGUAGES = {
   es: 'Español',
   fr: 'Français',
   ar: 'العربية',
+  vi: 'Tiếng Việt',
 } as const;
 export type Language = keyof typeof LANGUAGES;
 
@@ -21,6 +22,7 @@ const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
   es: 'unchecked',
   fr: 'unchecked',
   ar: 'unchecked',
+  vi: 'unchecked',
 };
 /** Whether a language's words are a translation that no clinician who speaks it has checked. */
 export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';

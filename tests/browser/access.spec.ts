@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
 import { violations } from './axe.ts';
@@ -245,3 +246,15 @@ test('the whole change can be read again: every step has a title, a picture or w
   await doChange(page);
   await expect(title(page)).toHaveText(say('change:doneTitle'));
 });
+
+for (const language of readdirSync('locales')) {
+  test.describe(`on the smallest phone in ${language}`, () => {
+    test.use({ viewport: { width: 320, height: 568 }, locale: language });
+    test('an emergency shows the button that calls, without scrolling', async ({ page }) => {
+      await openDemo(page, TUESDAY_MORNING);
+      await doCheck(page, { unwell: 'faint' });
+      await expect(page).toHaveURL(/alert/);
+      await expect(page.locator('.foot a[href^="tel:"]').first()).toBeInViewport({ ratio: 1 });
+    });
+  });
+}

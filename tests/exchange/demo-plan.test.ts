@@ -10,7 +10,7 @@ const languages = Object.keys(import.meta.glob('../../assets/demo/plan.*.json'))
 
 describe('the demo plan', () => {
   test('there are demos to look at', () => {
-    expect(languages).toEqual(expect.arrayContaining(['es', 'fr', 'ar']));
+    expect(languages).toEqual(expect.arrayContaining(['es', 'fr', 'ar', 'vi']));
   });
 
   test.each(languages)('opens in %s as a plan of that language, with the same care in other words', async (language) => {

@@ -43,6 +43,8 @@ const SAME_IN: Record<string, readonly string[]> = {
   ],
   // The name of the app keeps its letters; all else is in Arabic script.
   ar: ['common:app'],
+  // The name of the app; "hydrogel" is written the same in Vietnamese, as on the packet.
+  vi: ['common:app', 'common:family.hydrogel'],
 };
 
 /** What is left of a text without placeholders, numbers and signs. */

@@ -243,6 +243,25 @@ const CASES: Record<FindingId, readonly Case[]> = {
       expect: [at('light', { variant: 'alcohol' }), at('light', { variant: 'iodine' })],
     },
     {
+      name: 'alcohol and iodine in a Vietnamese note',
+      draft: noted(calm, 'light', 'clean', 'Lau bằng CỒN 70 độ, rồi bôi i-ốt.'),
+      expect: [at('light', { variant: 'alcohol' }), at('light', { variant: 'iodine' })],
+    },
+    {
+      name: 'alcohol in a Vietnamese note whose marks stand as letters of their own',
+      draft: noted(calm, 'light', 'clean', 'Lau bằng cồn.'.normalize('NFD')),
+      expect: [at('light', { variant: 'alcohol' })],
+    },
+    ...(['Rửa bằng nước oxy già.', 'Rửa bằng ôxy già.', 'Rua bang nuoc oxy gia.'] as const).map(
+      (note): Case => ({ name: note, draft: noted(calm, 'light', 'clean', note), expect: [at('light', { variant: 'peroxide' })] }),
+    ),
+    {
+      name: 'Vietnamese words that are others without their marks: still, less, zinc',
+      draft: noted(dry, 'none', 'dryDressing', 'Nếu còn đau, dán kém chặt hơn. Không còn kẽm.'),
+      seen: DRY,
+      expect: [],
+    },
+    {
       name: 'a product’s name',
       draft: own(calm, 'light', { secondary: { family: 'foam', name: 'Iodine foam' } }),
       expect: [at('light', { variant: 'iodine' })],
@@ -255,7 +274,7 @@ const CASES: Record<FindingId, readonly Case[]> = {
     { name: 'the greeting', draft: { ...calm, greeting: 'Bring the alcohol.' }, expect: [{ variant: 'alcohol' }] },
     {
       name: 'a wipe without alcohol',
-      draft: noted(calm, 'light', 'fix', 'Use the alcohol-free wipe. Toallita sin alcohol. Lingette sans alcool.'),
+      draft: noted(calm, 'light', 'fix', 'Use the alcohol-free wipe. Toallita sin alcohol. Lingette sans alcool. Khăn lau không cồn.'),
       expect: [],
     },
     {
@@ -267,6 +286,12 @@ const CASES: Record<FindingId, readonly Case[]> = {
     {
       name: 'an ointment on a wound to keep dry',
       draft: noted(dry, 'none', 'dryDressing', 'A little ointment, pomada, crème.'),
+      seen: DRY,
+      expect: [at('none', { variant: 'ointment' })],
+    },
+    {
+      name: 'a cream or an ointment in a Vietnamese note on a wound to keep dry',
+      draft: noted(dry, 'none', 'dryDressing', 'Thoa một ít kem hoặc thuốc mỡ.'),
       seen: DRY,
       expect: [at('none', { variant: 'ointment' })],
     },
