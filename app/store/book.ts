@@ -1,7 +1,9 @@
 import * as z from 'zod/mini';
 import { WHO } from '../care/log/records.ts';
 import { type Plan, readPlan } from '../care/plan/plan.ts';
+import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 
+const day = z.string().check(z.refine(isLocalDay)) as unknown as z.ZodMiniType<LocalDay>;
 const clock = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/));
 
 /** Settings of this phone, shared by all books on it. */
@@ -30,6 +32,13 @@ const settingsSchema = z.object({
   /** Per book: how often the calendar file was made, and what the last one held. */
   calendarFiles: z.catch(z.record(z.string(), z.object({ revision: z.int(), sittings: z.int(), visits: z.int() })), {}),
   region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
+  /** The phone is in other hands: only the visit page of this book shows, for these days and in these languages, until its owner ends it. */
+  handed: z.catch(
+    z.optional(
+      z.object({ book: z.string(), from: z.optional(day), to: z.optional(day), second: z.optional(z.string().check(z.maxLength(20))) }),
+    ),
+    undefined,
+  ),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

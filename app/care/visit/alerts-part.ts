@@ -7,6 +7,7 @@ const MINUTE_MS = 60_000;
 
 /** What was done about an alert, once. */
 export interface AlertAnswer {
+  id: string;
   what: OutcomeCode;
   said: string | undefined;
   day: LocalDay;
@@ -47,8 +48,8 @@ export function alertsPart(scope: Scope, now: number): AlertLine[] {
     const answers = outcomes
       .filter((o) => o.now.alerts.includes(alert.id))
       .map((o): AlertAnswer => {
-        const { day, at, zone } = o.first;
-        return { what: o.now.what, said: o.now.said, day, at, zone, minutesAfter: minutesBetween(alert.at, at) };
+        const { id, day, at, zone } = o.first;
+        return { id, what: o.now.what, said: o.now.said, day, at, zone, minutesAfter: minutesBetween(alert.at, at) };
       });
     const closing = answers.find((a) => a.what !== 'couldNotReach');
     const before = alert.day < scope.period.from;

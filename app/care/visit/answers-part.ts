@@ -93,9 +93,11 @@ export function temperaturePart(plan: Plan, days: readonly LocalDay[], checks: r
 /** Warmth of one foot against the other: as felt, and as measured at matching places. */
 export interface WarmthPart {
   felt: CodePart;
+  /** The plan asks to measure. */
+  asked: boolean;
   measuredDays: number;
-  /** The largest difference, wound side above the other, °C. */
-  highest: { site: string; differenceC: number; day: LocalDay } | undefined;
+  /** The largest difference, wound side above the other, and the unit it was measured in. */
+  highest: { site: string; differenceC: number; unit: TemperatureUnit; day: LocalDay } | undefined;
   /** Days on which a place was warmer than the plan of that day allows. */
   overDays: LocalDay[];
   limitC: number;
@@ -105,7 +107,12 @@ export function warmthPart(plan: Plan, days: readonly LocalDay[], checks: readon
   const pairs = checks.flatMap(({ day, now }) => {
     const warmth = now.feet[side]?.warmth;
     if (warmth === undefined || typeof warmth === 'string') return [];
-    return warmth.pairs.map((p) => ({ site: p.site, day, differenceC: toCelsiusDifference(p.woundSide - p.otherSide, p.unit ?? 'Cel') }));
+    return warmth.pairs.map(({ site, woundSide, otherSide, unit = 'Cel' }) => ({
+      site,
+      differenceC: toCelsiusDifference(woundSide - otherSide, unit),
+      unit,
+      day,
+    }));
   });
   const over = checks.filter((c) => factsOf(c.plan, side, c.now.feet[side] ?? {}, c.day).warmPlaces.length > 0);
   return {
@@ -114,6 +121,7 @@ export function warmthPart(plan: Plan, days: readonly LocalDay[], checks: readon
       days,
       checks.map((c) => ({ day: c.day, code: codeOf(c.now.feet[side] ?? {}, 'warmth') })),
     ),
+    asked: plan.asks.includes('warmth'),
     measuredDays: new Set(pairs.map((p) => p.day)).size,
     highest: pairs.reduce<(typeof pairs)[number] | undefined>((a, b) => (a && a.differenceC >= b.differenceC ? a : b), undefined),
     overDays: daysOnce(over.map((c) => c.day)),

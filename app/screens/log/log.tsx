@@ -27,6 +27,9 @@ export function LogScreen() {
         </a>
       }
     >
+      <nav class="contents" aria-label={t('log:more')}>
+        <a href="#/visit">{t('log:visit')}</a>
+      </nav>
       {days.length === 0 && (
         <>
           <Drawing name="logEmpty" />

@@ -49,10 +49,10 @@ function changeOn(day: string, at: string, answers: Answers, more: Partial<Chang
   return change(`change-${day}`, `${day}T${at}`, { ...plan(day), check: `check-${day}-09`, answers, ...more });
 }
 
-const fires = (...rules: string[]): CheckRecord['judgement'] => ({
+const fires = (rule: string, params?: Record<string, string>): CheckRecord['judgement'] => ({
   level: 'mention',
   told: 'mention',
-  fired: rules.map((rule) => ({ rule, level: 'mention', findings: [] })),
+  fired: [{ rule, level: 'mention', findings: [], ...(params && { params }) }],
   quieted: [],
 });
 
@@ -91,7 +91,7 @@ const CHECKS: LogRecord[] = [
   checkOn('2031-03-07', {
     person: { temperature: celsius(37.9), glucose: { value: 17.2, unit: 'mmol/L' } },
     left: { warmth: { pairs: [{ site: 'heel', woundSide: 33.1, otherSide: 30.2, unit: 'Cel' }], feel: 'warmer' } },
-    more: { judgement: fires('warm-once') },
+    more: { judgement: fires('warm-once', { places: 'heel' }) },
   }),
   // Cut short: nothing about the foot, nothing about the dressing.
   { ...checkOn('2031-03-08'), person: { unwell: ['none'], temperature: celsius(38.4) }, feet: {}, wounds: {} },

@@ -163,9 +163,10 @@ describe('the hand-worked example', () => {
         ],
         noAnswer: 5,
       },
+      asked: true,
       measuredDays: 2,
       // 33.1 − 30.2 = 2.9. The other pair: 88.0 − 85.1 = 2.9 °F, which are 1.61 °C.
-      highest: { site: 'heel', differenceC: 2.9, day: '2031-03-07' },
+      highest: { site: 'heel', differenceC: 2.9, unit: 'Cel', day: '2031-03-07' },
       overDays: march(7),
       limitC: 2.2,
     });
