@@ -106,6 +106,7 @@ for (const place of [
   'reminders',
   'measure',
   'note',
+  'visit',
   'scan',
   'settings',
   'people',
