@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { policyFor } from './policy.ts';
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -14,28 +15,6 @@ function icons(): Plugin {
     closeBundle: () => cpSync(at('../assets/icons'), at('../dist/icons'), { recursive: true }),
   };
 }
-
-/**
- * No inline script, no other origin. Trusted Types and headers are for the host to add.
- * The patient's page may run WebAssembly, for the decoder of QR codes; the desk may
- * show a page of this site in a frame, for the preview.
- */
-const policyFor = (page: string): string => {
-  const isDesk = page.endsWith('clinic.html');
-  return [...POLICY, isDesk ? "script-src 'self'" : "script-src 'self' 'wasm-unsafe-eval'", ...(isDesk ? ["frame-src 'self'"] : [])].join(
-    '; ',
-  );
-};
-const POLICY = [
-  "default-src 'none'",
-  "style-src 'self' 'unsafe-inline'",
-  "img-src 'self' blob: data:",
-  "connect-src 'self'",
-  "manifest-src 'self'",
-  "worker-src 'self'",
-  "base-uri 'none'",
-  "form-action 'none'",
-];
 
 function policy(): Plugin {
   return {

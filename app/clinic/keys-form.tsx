@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
-import { makeKeys, openKeys, PASSPHRASE_LEAST } from '../exchange/clinic-keys.ts';
+import { makeKeys, openKeys } from '../exchange/clinic-keys.ts';
+import { PASSPHRASE_LEAST } from '../exchange/passphrase.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
 import { t } from '../words/i18n.ts';
 import { TextBox } from './fields.tsx';

@@ -14,6 +14,7 @@ import { stepMeans } from '../words/steps.ts';
 import { CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
 import { askForPaper, type PaperContent } from './paper-link.ts';
+import { ScaleStrip } from './scale-strip.tsx';
 
 /** A module on paper, mm; above the least, because home printers bleed. */
 const MODULE_MM = Math.max(0.6, MODULE_MM_LEAST);
@@ -66,6 +67,7 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       )}
       {plan.greeting && <blockquote>{plan.greeting}</blockquote>}
       <Dates plan={plan} />
+      <ScaleStrip />
       {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
       <p class="caution">{t('common:caution')}</p>
     </main>

@@ -5,12 +5,29 @@ export const UNPACKED_MOST = 1_000_000;
 /** How much is unfolded at a time: one slice of deflate can grow a thousandfold. */
 const SLICE = 256;
 
-/** Bytes as base64url without padding (RFC 4648, section 5). */
-export function toBase64Url(bytes: Uint8Array): string {
+/** How many bytes become letters at a time: more would be too many arguments for one call. */
+const LETTERS_AT_ONCE = 0x8000;
+
+/** Bytes as base64 with padding (RFC 4648, section 4). */
+export function toBase64(bytes: Uint8Array): string {
   let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return btoa(binary).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
+  for (let at = 0; at < bytes.length; at += LETTERS_AT_ONCE) {
+    binary += String.fromCharCode(...bytes.subarray(at, at + LETTERS_AT_ONCE));
+  }
+  return btoa(binary);
 }
+
+/** Bytes of base64 with padding; undefined for any other text. */
+export function fromBase64(text: string): Uint8Array<ArrayBuffer> | undefined {
+  if (text.length % 4 !== 0 || !/^[A-Za-z0-9+/]*={0,2}$/.test(text)) return undefined;
+  const binary = atob(text);
+  const bytes = new Uint8Array(binary.length);
+  for (let i = 0; i < binary.length; i++) bytes[i] = binary.charCodeAt(i);
+  return bytes;
+}
+
+/** Bytes as base64url without padding (RFC 4648, section 5). */
+export const toBase64Url = (bytes: Uint8Array): string => toBase64(bytes).replaceAll('+', '-').replaceAll('/', '_').replace(/=+$/, '');
 
 /** Bytes of base64url in its only proper spelling, spare bits nought; undefined for any other text. */
 export function fromBase64Url(text: string): Uint8Array | undefined {
@@ -70,9 +87,12 @@ const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, n) => {
   return c;
 });
 
-/** The CRC-32 of some bytes, as gzip has it (RFC 1952, section 8). */
-export function crc32(bytes: Uint8Array): number {
-  let crc = 0xffffffff;
+/**
+ * The CRC-32 of some bytes, as gzip has it (RFC 1952, section 8).
+ * @param before that of the bytes that came before these.
+ */
+export function crc32(bytes: Uint8Array, before = 0): number {
+  let crc = before ^ 0xffffffff;
   for (const byte of bytes) crc = (CRC_TABLE[(crc ^ byte) & 0xff] as number) ^ (crc >>> 8);
   return (crc ^ 0xffffffff) >>> 0;
 }

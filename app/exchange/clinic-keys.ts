@@ -1,28 +1,13 @@
 import { fromBase64Url, toBase64Url } from './bytes.ts';
+import { areRounds, isLongEnough, PASSPHRASE_ROUNDS, passphraseKey, SALT_BYTES } from './passphrase.ts';
 import { field, fieldsOf, parseJson } from './plan-json.ts';
 import { type ClinicKeys, EC, keyIdOf, own, type PublicKey, readPublicKey, sign, thumbprintText, utf8, verify } from './signature.ts';
 
-/** Rounds of PBKDF2-SHA-256 [OWASP password storage advice: 600,000]. */
-export const PASSPHRASE_ROUNDS = 600_000;
-/** More would hang the device, fewer were never written. */
-const ROUNDS_MOST = 5_000_000;
-/** A shorter passphrase is guessed by whoever finds the file. */
-export const PASSPHRASE_LEAST = 10;
-const SALT_BYTES = 16;
 const IV_BYTES = 12;
 const FILE_MOST = 10_000;
 
 const KIND = 'clinicKeys';
 const VERSION = 1;
-
-/** The same letters typed on another keyboard are the same passphrase. */
-const normal = (passphrase: string): string => passphrase.normalize('NFKC');
-
-async function lockFor(passphrase: string, salt: Uint8Array, iterations: number): Promise<CryptoKey> {
-  const base = await crypto.subtle.importKey('raw', utf8(normal(passphrase)), 'PBKDF2', false, ['deriveKey']);
-  const rule = { name: 'PBKDF2', hash: 'SHA-256', salt: own(salt), iterations };
-  return crypto.subtle.deriveKey(rule, base, { name: 'AES-GCM', length: 256 }, false, ['encrypt', 'decrypt']);
-}
 
 /** The pair from the private key's bytes, from then on without a way to read it out. */
 async function keep(pkcs8: Uint8Array<ArrayBuffer>, publicKey: PublicKey): Promise<ClinicKeys> {
@@ -39,14 +24,14 @@ async function keep(pkcs8: Uint8Array<ArrayBuffer>, publicKey: PublicKey): Promi
  * @throws RangeError for a shorter passphrase.
  */
 export async function makeKeys(passphrase: string): Promise<{ keys: ClinicKeys; file: string }> {
-  if (normal(passphrase).length < PASSPHRASE_LEAST) throw new RangeError('the passphrase is too short');
+  if (!isLongEnough(passphrase)) throw new RangeError('the passphrase is too short');
   const pair = await crypto.subtle.generateKey(EC, true, ['sign', 'verify']);
   const publicKey = readPublicKey(await crypto.subtle.exportKey('jwk', pair.publicKey));
   if (!publicKey) throw new Error('the browser made no P-256 key');
   const pkcs8 = new Uint8Array(await crypto.subtle.exportKey('pkcs8', pair.privateKey));
   const salt = crypto.getRandomValues(new Uint8Array(SALT_BYTES));
   const iv = crypto.getRandomValues(new Uint8Array(IV_BYTES));
-  const lock = await lockFor(passphrase, salt, PASSPHRASE_ROUNDS);
+  const lock = await passphraseKey(passphrase, salt, PASSPHRASE_ROUNDS);
   // The public key is bound to the private one: a file with another public key does not open.
   const rule = { name: 'AES-GCM', iv, additionalData: utf8(thumbprintText(publicKey)) };
   const locked = new Uint8Array(await crypto.subtle.encrypt(rule, lock, pkcs8));
@@ -85,8 +70,7 @@ function readLocked(content: Readonly<Record<string, unknown>>): LockedKeys | un
   const iterations = field(lock, 'iterations');
   const known = field(lock, 'name') === 'PBKDF2' && field(lock, 'hash') === 'SHA-256' && field(cipher, 'name') === 'AES-GCM';
   if (!known || !publicKey || salt?.length !== SALT_BYTES || iv?.length !== IV_BYTES || !locked) return undefined;
-  if (typeof iterations !== 'number' || !Number.isInteger(iterations)) return undefined;
-  return iterations < PASSPHRASE_ROUNDS || iterations > ROUNDS_MOST ? undefined : { publicKey, salt, iv, locked, iterations };
+  return areRounds(iterations) ? { publicKey, salt, iv, locked, iterations } : undefined;
 }
 
 /**
@@ -100,7 +84,7 @@ export async function openKeys(file: string, passphrase: string): Promise<KeysAr
   if (typeof version === 'number' && version > VERSION) return { ok: false, why: 'newerVersion' };
   const read = version === VERSION ? readLocked(content) : undefined;
   if (!read) return { ok: false, why: 'damaged' };
-  const lock = await lockFor(passphrase, read.salt, read.iterations);
+  const lock = await passphraseKey(passphrase, read.salt, read.iterations);
   const rule = { name: 'AES-GCM', iv: own(read.iv), additionalData: utf8(thumbprintText(read.publicKey)) };
   let pkcs8: Uint8Array<ArrayBuffer>;
   try {

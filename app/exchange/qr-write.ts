@@ -1,5 +1,5 @@
 import { correction, generate, mode } from 'lean-qr';
-import { PART_HEAD, partsOf } from './code-sequence.ts';
+import { PART_HEAD, partsOf, type SetKind } from './code-sequence.ts';
 import { fold, signedDigits } from './envelope.ts';
 import { planLink } from './plan-file.ts';
 
@@ -73,7 +73,16 @@ export function codesFor(jws: string, address: string): Code[] | undefined {
   if (!bytes || !single) throw new RangeError('not a plan signed here');
   const letters = planLink('', address).length;
   if (single.length - 1 <= digitsAfter(letters + 1)) return [drawCode(planLink(single, address))];
+  return setOfCodes(bytes, (part) => planLink(part, address));
+}
+
+/**
+ * A numbered set of QR codes for some bytes, none larger than version 24 at level M.
+ * @param link the text of a code for a part; the same letters before every one, the part at its end.
+ * @returns undefined when it would be too many codes.
+ */
+export function setOfCodes(bytes: Uint8Array, link: (part: string) => string, kind?: SetKind): Code[] | undefined {
   // The numbers before a part's digits are digits too; its own first letter is the one before them.
-  const parts = partsOf(bytes, digitsAfter(letters + 1) - (PART_HEAD - 1));
-  return parts?.map((part) => drawCode(planLink(part, address)));
+  const parts = partsOf(bytes, digitsAfter(link('').length + 1) - (PART_HEAD - 1), kind);
+  return parts?.map((part) => drawCode(link(part)));
 }

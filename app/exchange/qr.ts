@@ -4,6 +4,8 @@
  * loaded only then, from this site and no other.
  */
 
+import type { ReaderOptions } from 'zxing-wasm/reader';
+
 /** A picture of pixels, four bytes each: what a canvas gives (`ImageData`). */
 export type Picture = ImageData | Blob;
 
@@ -39,6 +41,30 @@ const textsOf = (texts: readonly string[]): string[] => [...new Set(texts)].filt
 /** Where the decoder's WebAssembly comes from: an address, or for tests the bytes. */
 export type DecoderSource = { url: string } | { bytes: ArrayBuffer };
 
+type Reader = typeof import('zxing-wasm/reader');
+
+async function load(source?: DecoderSource): Promise<Reader> {
+  const library = await import('zxing-wasm/reader');
+  const from = source ?? { url: (await import('zxing-wasm/reader/zxing_reader.wasm?url')).default };
+  const overrides = 'url' in from ? { locateFile: () => from.url } : { wasmBinary: from.bytes };
+  await library.prepareZXingModule({ overrides, fireImmediately: true });
+  return library;
+}
+
+let loaded: Promise<Reader> | undefined;
+
+/** The library with its WebAssembly ready, loaded once; a load that failed is tried again the next time. */
+function reader(source?: DecoderSource): Promise<Reader> {
+  if (source) return load(source);
+  loaded ??= load().catch((error: unknown) => {
+    loaded = undefined;
+    throw error;
+  });
+  return loaded;
+}
+
+const OPTIONS = { formats: ['QRCode'], tryHarder: true, maxNumberOfSymbols: 8 } as const satisfies ReaderOptions;
+
 /**
  * The decoder in WebAssembly. Needs `'wasm-unsafe-eval'` in the page's content
  * security policy.
@@ -46,27 +72,45 @@ export type DecoderSource = { url: string } | { bytes: ArrayBuffer };
  * @throws when it cannot be loaded, for instance offline before it was kept.
  */
 export async function wasmDecoder(source?: DecoderSource): Promise<Decoder> {
-  const { prepareZXingModule, readBarcodes } = await import('zxing-wasm/reader');
-  const from = source ?? { url: (await import('zxing-wasm/reader/zxing_reader.wasm?url')).default };
-  const overrides = 'url' in from ? { locateFile: () => from.url } : { wasmBinary: from.bytes };
-  await prepareZXingModule({ overrides, fireImmediately: true });
-  return async (picture) => {
-    const found = await readBarcodes(picture, { formats: ['QRCode'], tryHarder: true, maxNumberOfSymbols: 8 });
-    return textsOf(found.filter((code) => code.isValid).map((code) => code.text));
-  };
+  const { readBarcodes } = await reader(source);
+  return async (picture) => textsOf((await readBarcodes(picture, OPTIONS)).filter((code) => code.isValid).map((code) => code.text));
+}
+
+type Corner = readonly [x: number, y: number];
+
+/** A code with its place. */
+export interface LocatedCode {
+  text: string;
+  /** Whole pixels: the code's top left, top right, bottom right, bottom left. */
+  corners: readonly [Corner, Corner, Corner, Corner];
+  /** Modules a side, and which are dark. */
+  size: number;
+  dark: (x: number, y: number) => boolean;
+}
+
+/** Finds all QR codes in a picture with their places. */
+export type Locator = (picture: Picture) => Promise<LocatedCode[]>;
+
+/** As `wasmDecoder`, for places too. The browser's own detector does not say which modules are dark. @throws as `wasmDecoder` does. */
+export async function wasmLocator(source?: DecoderSource): Promise<Locator> {
+  const { readBarcodes } = await reader(source);
+  return async (picture) =>
+    (await readBarcodes(picture, OPTIONS))
+      .filter((code) => code.isValid)
+      .map(({ text, position: { topLeft, topRight, bottomRight, bottomLeft }, symbol: { data, width } }) => ({
+        text,
+        corners: [
+          [topLeft.x, topLeft.y],
+          [topRight.x, topRight.y],
+          [bottomRight.x, bottomRight.y],
+          [bottomLeft.x, bottomLeft.y],
+        ],
+        size: width,
+        dark: (x, y) => (data[y * width + x] ?? 255) < 128,
+      }));
 }
 
 let native: Promise<Decoder | undefined> | undefined;
-let wasm: Promise<Decoder> | undefined;
-
-/** The decoder in WebAssembly, loaded once; a load that failed is tried again the next time. */
-function loadedWasm(): Promise<Decoder> {
-  wasm ??= wasmDecoder().catch((error: unknown) => {
-    wasm = undefined;
-    throw error;
-  });
-  return wasm;
-}
 
 /**
  * The texts of all QR codes in a picture.
@@ -76,8 +120,8 @@ function loadedWasm(): Promise<Decoder> {
 export async function readCode(picture: Picture, { thorough = false }: { thorough?: boolean } = {}): Promise<string[]> {
   native ??= nativeDecoder();
   const own = await native;
-  if (!own) return (await loadedWasm())(picture);
+  if (!own) return (await wasmDecoder())(picture);
   const found = await own(picture).catch(() => undefined);
   if (found && (found.length > 0 || !thorough)) return found;
-  return (await loadedWasm())(picture);
+  return (await wasmDecoder())(picture);
 }

@@ -10,7 +10,24 @@ import { TodayScreen } from './today/today.tsx';
 const TODAY: Place = { areas: ['today'], load: async () => () => <TodayScreen /> };
 
 /** Places that a phone without a book can go to. */
-const WITHOUT_BOOK = ['help', 'settings', 'people', 'set-aside', 'about', 'welcome', 'open', 'scan', 'confirm', 'demo'];
+const WITHOUT_BOOK = [
+  'help',
+  'settings',
+  'lock',
+  'erase',
+  'people',
+  'set-aside',
+  'about',
+  'welcome',
+  'open',
+  'scan',
+  'confirm',
+  'demo',
+  'keep',
+  'bring-back',
+  'phones',
+  'take-in',
+];
 
 /** The table of places is loaded with the first step away from the first screen. */
 async function placeOf(name: string): Promise<Place> {

@@ -48,6 +48,10 @@ export const PLACES: Record<string, Place> = {
     return (r) =>
       r[1] === undefined ? <LogScreen /> : r[2] === 'correct' ? <CorrectScreen id={r[1]} /> : <EntryScreen id={r[1]} key={r[1]} />;
   }),
+  'hand-over': place(['handOver', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
+    const { HandOverScreen } = await import('./hand-over/hand-over.tsx');
+    return () => <HandOverScreen />;
+  }),
   note: place(['log'], async () => {
     const { NoteScreen } = await import('./log/correct.tsx');
     return (r) => <NoteScreen forVisit={r[1] === 'visit'} />;
@@ -88,6 +92,18 @@ export const PLACES: Record<string, Place> = {
     const { MeasureScreen } = await import('./measure/measure.tsx');
     return () => <MeasureScreen />;
   }),
+  photos: place(['photo'], async () => {
+    const [{ AlbumScreen }, { PhotoScreen }] = await Promise.all([import('./photo/album.tsx'), import('./photo/one.tsx')]);
+    return (r) => (r[1] === undefined ? <AlbumScreen /> : <PhotoScreen id={r[1]} key={r[1]} />);
+  }),
+  'take-photo': place(['photo'], async () => {
+    const { TakePhotoScreen } = await import('./photo/take.tsx');
+    return () => <TakePhotoScreen />;
+  }),
+  trace: place(['photo'], async () => {
+    const { TraceScreen } = await import('./photo/trace.tsx');
+    return (r) => <TraceScreen id={r[1] ?? ''} key={r[1]} />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;
@@ -95,6 +111,14 @@ export const PLACES: Record<string, Place> = {
   settings: place(['settings', 'today'], async () => {
     const { SettingsScreen } = await import('./settings/settings.tsx');
     return () => <SettingsScreen />;
+  }),
+  lock: place(['lock'], async () => {
+    const { PasscodeScreen } = await import('./lock/passcode.tsx');
+    return () => <PasscodeScreen />;
+  }),
+  erase: place(['lock'], async () => {
+    const { EraseScreen } = await import('./lock/passcode.tsx');
+    return () => <EraseScreen />;
   }),
   people: place(['settings', 'alert'], async () => {
     const { PeopleScreen } = await import('./settings/settings.tsx');
@@ -116,9 +140,9 @@ export const PLACES: Record<string, Place> = {
     const { OpenPlanScreen } = await import('./welcome/welcome.tsx');
     return () => <OpenPlanScreen />;
   }),
-  scan: place(['welcome'], async () => {
+  scan: place(['welcome', 'keep'], async () => {
     const { ScanScreen } = await import('./scan/scan.tsx');
-    return () => <ScanScreen />;
+    return (r) => <ScanScreen forLog={r[1] === 'log'} key={r[1]} />;
   }),
   confirm: place(['welcome', 'plan', 'check'], async () => {
     const { ConfirmScreen } = await import('./welcome/confirm.tsx');
@@ -127,5 +151,37 @@ export const PLACES: Record<string, Place> = {
   demo: place(['welcome'], async () => {
     const { DemoScreen } = await import('./welcome/demo.tsx');
     return () => <DemoScreen />;
+  }),
+  keep: place(['keep'], async () => {
+    const { KeepScreen } = await import('./keep/keep.tsx');
+    return () => <KeepScreen />;
+  }),
+  copy: place(['keep'], async () => {
+    const { CopyScreen } = await import('./keep/copy.tsx');
+    return () => <CopyScreen />;
+  }),
+  'bring-back': place(['keep'], async () => {
+    const { BringBackScreen } = await import('./keep/bring-back.tsx');
+    return () => <BringBackScreen />;
+  }),
+  phones: place(['keep'], async () => {
+    const { PhonesScreen } = await import('./keep/phones.tsx');
+    return () => <PhonesScreen />;
+  }),
+  send: place(['keep'], async () => {
+    const { SendScreen } = await import('./keep/send.tsx');
+    return () => <SendScreen />;
+  }),
+  codes: place(['keep'], async () => {
+    const { CodesScreen } = await import('./keep/codes.tsx');
+    return () => <CodesScreen />;
+  }),
+  'take-in': place(['keep', 'welcome', 'plan', 'today'], async () => {
+    const { TakeInScreen } = await import('./keep/take-in.tsx');
+    return () => <TakeInScreen />;
+  }),
+  judge: place(['keep', 'check', 'alert', 'supplies', 'settings'], async () => {
+    const { JudgeScreen } = await import('./keep/judge.tsx');
+    return () => <JudgeScreen />;
   }),
 };

@@ -1,5 +1,5 @@
 /** Hands a file to the person through the browser's own download. */
-export function save(name: string, type: string, content: string): void {
+export function save(name: string, type: string, content: BlobPart): void {
   const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;

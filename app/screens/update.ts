@@ -5,6 +5,24 @@ import { loadAreas, t } from '../words/i18n.ts';
 /** How often a running app looks for a new version. */
 const LOOK_EVERY_MS = 6 * 3_600_000;
 
+/** The worker's address never changes: phones look for it there for ever. */
+const WORKER = './sw.js';
+
+type Address = ConstructorParameters<typeof Workbox>[0];
+interface TypesFactory {
+  createPolicy(name: string, rules: { createScriptURL: (url: string) => string }): { createScriptURL(url: string): Address };
+}
+
+/** The worker's address in the form that pages with Trusted Types take; no other address gets it. */
+function workerAddress(): Address {
+  const { trustedTypes } = globalThis as { trustedTypes?: TypesFactory };
+  const only = (url: string): string => {
+    if (url !== WORKER) throw new TypeError('no script but the worker');
+    return url;
+  };
+  return trustedTypes ? trustedTypes.createPolicy('tendbook-worker', { createScriptURL: only }).createScriptURL(WORKER) : WORKER;
+}
+
 /**
  * Registers the service worker and takes in new versions. A new version waits
  * until no check or change is under way, and then asks.
@@ -12,7 +30,7 @@ const LOOK_EVERY_MS = 6 * 3_600_000;
 export function keepUpToDate(notebook: Notebook): void {
   // The desk's preview, in a frame, leaves the browser as it found it.
   if (!('serviceWorker' in navigator) || import.meta.env.DEV || window.parent !== window) return;
-  const worker = new Workbox('./sw.js');
+  const worker = new Workbox(workerAddress());
   let waiting = false;
   const answered = () => {
     // Asked once; the next start of the app asks again.

@@ -15,6 +15,10 @@ const settingsSchema = z.object({
   lengthUnit: z.catch(z.optional(z.enum(['cm', 'in'])), undefined),
   scheme: z.catch(z.enum(['auto', 'light', 'dark']), 'auto'),
   textSize: z.catch(z.enum(['normal', 'large', 'largest']), 'normal'),
+  /** Every page is read aloud when it is turned. */
+  readAloud: z.catch(z.boolean(), false),
+  /** The main button is large enough for a knuckle or an elbow. */
+  wideNext: z.catch(z.boolean(), false),
   who: z.catch(z.enum(WHO), 'patient'),
   name: z.catch(z.optional(z.string().check(z.maxLength(40))), undefined),
   device: z.catch(z.optional(z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/))), undefined),
@@ -39,6 +43,11 @@ const settingsSchema = z.object({
     ),
     undefined,
   ),
+  /** After how many days to be reminded to keep a copy; 0 for never. */
+  copyEvery: z.catch(z.int().check(z.minimum(0), z.maximum(365)), 14),
+  /** The last day on which a copy was kept, and the day until which the reminder was put off. */
+  copiedOn: z.catch(z.optional(day), undefined),
+  copyLater: z.catch(z.optional(day), undefined),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
@@ -102,6 +111,9 @@ export function readBook(value: unknown): Book | undefined {
 }
 
 export const bookKey = (id: string): string => `book:${id}`;
+/** Where the keys stand that a person has taken as their clinic's, one list for each book, the newest last. */
+export const SENDERS_PREFIX = 'senders:';
+export const SENDERS_MOST = 8;
 
 /** A stored value that could not be read: whole, unchanged, never used. */
 export interface SetAside {

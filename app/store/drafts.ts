@@ -1,8 +1,8 @@
-import { del } from 'idb-keyval';
 import * as z from 'zod/mini';
 import { STEP_STATES } from '../care/log/records.ts';
 import type { SetAside } from './book.ts';
-import { assertWritable, changeValue, type Shelf } from './shelf.ts';
+import type { Shelf } from './shelf.ts';
+import { changeIn, deleteIn } from './values.ts';
 
 /** A check under way. Its id becomes the record's id, so that finishing twice makes one record. */
 const checkDraft = z.object({
@@ -38,6 +38,8 @@ const changeDraft = z.object({
 export type ChangeDraft = z.infer<typeof changeDraft>;
 
 export const draftKey = (book: string, kind: 'check' | 'change'): string => `draft:${book}:${kind}`;
+/** Words being typed in a field of a book. */
+export const textKey = (book: string, where: string): string => `draft:${book}:text-${where}`;
 /** A plan that arrived and waits for confirmation, as the text it came in. */
 export const INCOMING_KEY = 'incoming';
 
@@ -68,13 +70,10 @@ export function readDrafts(all: ReadonlyMap<string, unknown>, book: string) {
  * so that two tabs on one draft keep both people's answers.
  */
 export async function saveDraft<D extends CheckDraft | ChangeDraft>(shelf: Shelf, key: string, draft: D): Promise<void> {
-  await changeValue(shelf, key, (old) => {
+  await changeIn(shelf, 'book', key, (old) => {
     const before = old as { id?: string; answers?: object } | undefined;
     return before?.id === draft.id ? { ...before, ...draft, answers: { ...before.answers, ...draft.answers } } : draft;
   });
 }
 
-export async function dropDraft(shelf: Shelf, key: string): Promise<void> {
-  await assertWritable(shelf);
-  await del(key, shelf.book);
-}
+export const dropDraft = (shelf: Shelf, key: string): Promise<void> => deleteIn(shelf, 'book', [key]);

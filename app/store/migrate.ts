@@ -1,10 +1,11 @@
-import { getMany, set, update } from 'idb-keyval';
+import { set } from 'idb-keyval';
 import { readRecords } from '../care/log/records.ts';
 import { readPlan } from '../care/plan/plan.ts';
 import { isLocalDay } from '../care/schedule/day.ts';
 import { bookKey } from './book.ts';
 import { asPage, idOf, mustStayLoaded } from './log.ts';
-import { bookEntries, NewerShelfError, SHELF_VERSION, type Shelf, VERSION_KEY } from './shelf.ts';
+import { NewerShelfError, SHELF_VERSION, type Shelf, VERSION_KEY } from './shelf.ts';
+import { changeIn, readAll, readValues } from './values.ts';
 
 /**
  * Steps from one version of the stores to the next, oldest first. A step only
@@ -18,7 +19,7 @@ const STEPS: readonly { from: number; run: (shelf: Shelf) => Promise<void> }[] =
  * @throws NewerShelfError when a newer app wrote them; nothing is written then.
  */
 export async function migrate(shelf: Shelf): Promise<void> {
-  const all = await bookEntries(shelf);
+  const all = await readAll(shelf, 'book');
   const stored = all.get(VERSION_KEY);
   if (typeof stored === 'number' && stored > SHELF_VERSION) throw new NewerShelfError();
   let version = typeof stored === 'number' ? stored : all.has('plan') ? 0 : SHELF_VERSION;
@@ -36,12 +37,12 @@ export async function migrate(shelf: Shelf): Promise<void> {
  * under `all`, and knew neither zones nor devices.
  */
 async function monthPages(shelf: Shelf): Promise<void> {
-  const [plan, acceptedAt] = await getMany<unknown>(['plan', 'acceptedAt'], shelf.book);
-  const [all] = await getMany<unknown>(['all'], shelf.log);
+  const [plan, acceptedAt] = await readValues(shelf, 'book', ['plan', 'acceptedAt']);
+  const [all] = await readValues(shelf, 'log', ['all']);
   const reading = readPlan(plan);
   if (!reading.ok) {
     // Without a plan nobody knows whose log this is. A book that cannot be read is set aside whole, and shown.
-    await update<unknown>(bookKey(BEFORE), (old) => old ?? { id: BEFORE, plan, acceptedAt, log: all }, shelf.book);
+    await changeIn(shelf, 'book', bookKey(BEFORE), (old) => old ?? { id: BEFORE, plan, acceptedAt, log: all });
     return;
   }
   const { person, clinic } = reading.plan;
@@ -57,18 +58,16 @@ async function monthPages(shelf: Shelf): Promise<void> {
     if (record && mustStayLoaded(record)) kept.add(month);
   }
   for (const [month, records] of pages) {
-    await update<unknown>(
-      `${person.id}/${month}`,
-      (old) => {
-        const page = asPage(old);
-        const have = new Set(page.map(idOf));
-        return [...page, ...records.filter((r) => !have.has(idOf(r)))];
-      },
-      shelf.log,
-    );
+    await changeIn(shelf, 'log', `${person.id}/${month}`, (old) => {
+      const page = asPage(old);
+      const have = new Set(page.map(idOf));
+      return [...page, ...records.filter((r) => !have.has(idOf(r)))];
+    });
   }
   const first = [...pages.keys()].sort().filter((m) => m !== NO_MONTH);
-  await update<unknown>(
+  await changeIn(
+    shelf,
+    'book',
     bookKey(person.id),
     (old) =>
       old ?? {
@@ -78,7 +77,6 @@ async function monthPages(shelf: Shelf): Promise<void> {
         acceptedAt: typeof acceptedAt === 'string' ? acceptedAt : `${reading.plan.issued}T00:00:00.000Z`,
         keepMonths: [...new Set([...first.slice(0, 3), ...kept])].sort(),
       },
-    shelf.book,
   );
 }
 

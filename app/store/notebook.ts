@@ -1,4 +1,3 @@
-import { delMany } from 'idb-keyval';
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
 import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
@@ -17,8 +16,9 @@ import {
 } from './book.ts';
 import type { Device } from './device.ts';
 import { type ChangeDraft, type CheckDraft, draftKey, dropDraft, INCOMING_KEY, readDrafts, saveDraft } from './drafts.ts';
-import { appendRecords, monthOf, monthsOf, mustStayLoaded, pageKey, readMonths, readStock } from './log.ts';
-import { bookEntries, changeValue, SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
+import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, pageKey, readMonths, readStock } from './log.ts';
+import { SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
+import { changeIn, deleteIn, readAll } from './values.ts';
 
 const SETTINGS_KEY = 'settings';
 
@@ -116,7 +116,7 @@ export class Notebook {
   async reload(): Promise<void> {
     const draftsShown = this.draftsShown;
     const unstored = this.draftsUnstored > 0;
-    const all = await bookEntries(this.shelf);
+    const all = await readAll(this.shelf, 'book');
     const settings = readSettings(all.get(SETTINGS_KEY));
     const { books, setAside } = readBooks(all);
     // Each tab keeps to its own book: choosing another person elsewhere must not change whose answers are taken here.
@@ -124,6 +124,7 @@ export class Notebook {
     this.openId = book?.id;
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
+    if (this.shelf.seal) await (await import('./front.ts')).keepFront(this.shelf, settings, books);
     let { checkDraft, changeDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
     // What was read is older than what the person has answered meanwhile: that stays on screen.
     if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {
@@ -196,15 +197,14 @@ export class Notebook {
     if (!book) throw new Error('no book is open');
     const checked = readRecords(records);
     if (checked.unreadable.length > 0) throw new Error('a record does not fit its own schema');
-    const keep = new Set(book.keepMonths);
-    for (const r of checked.records) if (this.mustKeepLoaded(r, book)) keep.add(monthOf(r));
-    if (keep.size > book.keepMonths.length) {
-      // Laid over what is stored now: another tab may have added months of its own.
-      await changeValue(this.shelf, bookKey(book.id), (old) =>
-        changedBook(old, { keepMonths: [...new Set([...keepMonthsIn(old), ...keep])].sort() }),
-      );
-    }
+    const measured = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
+    await keepMonths(this.shelf, book, monthsToKeep(checked.records, [book.plan.issued.slice(0, 7), ...measured]));
     await appendRecords(this.shelf, book.id, checked.records);
+    await this.refresh();
+  }
+
+  /** Shows what was just written to the stores, here and in other tabs. */
+  async refresh(): Promise<void> {
     await this.reload();
     await this.noteOpenAlert();
     this.bell.ring();
@@ -215,7 +215,7 @@ export class Notebook {
     const { book } = this.state;
     const openAlert = this.openAlerts()[0]?.told;
     if (!book || book.openAlert === openAlert) return;
-    await changeValue(this.shelf, bookKey(book.id), (old) => changedBook(old, { openAlert }));
+    await changeIn(this.shelf, 'book', bookKey(book.id), (old) => changedBook(old, { openAlert }));
     await this.reload();
   }
 
@@ -223,25 +223,15 @@ export class Notebook {
   async removeSample(id: string): Promise<void> {
     if (!this.state.books.some((b) => b.id === id && b.plan.sample)) return;
     const pages = (await monthsOf(this.shelf, id)).map((m) => pageKey(id, m));
-    await delMany(pages, this.shelf.log);
-    await delMany([draftKey(id, 'check'), draftKey(id, 'change'), bookKey(id)], this.shelf.book);
+    await deleteIn(this.shelf, 'log', pages);
+    await deleteIn(this.shelf, 'book', [draftKey(id, 'check'), draftKey(id, 'change'), bookKey(id)]);
     this.openId = undefined;
     await this.reload();
     this.bell.ring();
   }
 
-  /** Alerts and what came of them stay loaded however old; so do the measurements of the first three months, which later ones are held against. */
-  private mustKeepLoaded(record: LogRecord, book: Book): boolean {
-    if (mustStayLoaded(record)) return true;
-    if (record.kind !== 'measurement') return false;
-    const first = this.state.records.filter((r) => r.kind === 'measurement').map(monthOf);
-    const from = [...first, book.plan.issued.slice(0, 7)].sort()[0] as string;
-    const limit = addDays(`${from}-01` as LocalDay, 95).slice(0, 7);
-    return monthOf(record) <= limit;
-  }
-
   async saveSettings(part: Partial<Settings>): Promise<void> {
-    await changeValue(this.shelf, SETTINGS_KEY, (old) => ({ ...readSettings(old), ...part }));
+    await changeIn(this.shelf, 'book', SETTINGS_KEY, (old) => ({ ...readSettings(old), ...part }));
     await this.reload();
     this.bell.ring();
   }
@@ -260,7 +250,7 @@ export class Notebook {
   async acceptPlan(plan: Plan): Promise<void> {
     const id = plan.person.id;
     await this.nameDevice();
-    await changeValue(this.shelf, bookKey(id), (old) => {
+    await changeIn(this.shelf, 'book', bookKey(id), (old) => {
       const earlier = plansIn(old);
       // The very plan in force is not kept twice; what cannot be read is kept as it is.
       if (JSON.stringify(readBook(old)?.plan) === JSON.stringify(plan)) earlier.pop();
@@ -273,7 +263,7 @@ export class Notebook {
   }
 
   async keepIncoming(text: string): Promise<void> {
-    await changeValue(this.shelf, INCOMING_KEY, () => text);
+    await changeIn(this.shelf, 'book', INCOMING_KEY, () => text);
     await this.reload();
   }
 

@@ -1,4 +1,4 @@
-import { createStore, entries, get, keys, type UseStore, update } from 'idb-keyval';
+import { createStore, get, getMany, type UseStore } from 'idb-keyval';
 
 /**
  * The three stores of the device. One database each, because one of ours holds
@@ -12,6 +12,26 @@ export interface Shelf {
   log: UseStore;
   photos: UseStore;
   book: UseStore;
+  /** Opens and closes the values of a phone with a passcode, once that was given. */
+  seal?: Seal | undefined;
+}
+
+/** A value that only the passcode opens. */
+export interface Sealed {
+  sealed: 1;
+  iv: Uint8Array<ArrayBuffer>;
+  bytes: ArrayBuffer;
+}
+
+export const isSealed = (value: unknown): value is Sealed =>
+  typeof value === 'object' && value !== null && (value as { sealed?: unknown }).sealed === 1 && 'iv' in value && 'bytes' in value;
+
+/** @param place of the value, so that one cannot be put in the place of another. */
+export interface Seal {
+  /** Of the lock it belongs to. */
+  id: string;
+  close(place: string, value: unknown): Promise<Sealed>;
+  open(place: string, value: Sealed): Promise<unknown>;
 }
 
 /** @param prefix of the databases' names: the desk's preview has databases of its own. */
@@ -25,6 +45,14 @@ export const openShelf = (prefix = 'tendbook'): Shelf => ({
 export const SHELF_VERSION = 1;
 export const VERSION_KEY = 'schema';
 
+/** What the lock is, in the clear; there is none on a phone without a passcode. */
+export const LOCK_KEY = 'lock';
+
+/** The phone has a passcode that was not given yet, or no longer has the one that was. The page must start anew. */
+export class LockedError extends Error {
+  override name = 'LockedError';
+}
+
 /** The stores were written by a newer app: this one must not write. */
 export class NewerShelfError extends Error {
   override name = 'NewerShelfError';
@@ -33,21 +61,14 @@ export class NewerShelfError extends Error {
 /** The version the stores are at; undefined on a new phone. */
 export const storedVersion = (shelf: Shelf): Promise<unknown> => get<unknown>(VERSION_KEY, shelf.book);
 
-/** Refuses to go on when a newer app has taken over the stores, perhaps in another tab. */
+const idIn = (lock: unknown): unknown => (typeof lock === 'object' && lock !== null && 'id' in lock ? lock.id : undefined);
+
+/** The lock on the stores; undefined on a phone without a passcode. */
+export const storedLock = (shelf: Shelf): Promise<unknown> => get<unknown>(LOCK_KEY, shelf.book);
+
+/** Refuses to go on when a newer app has taken over the stores, or a passcode was set or taken away, perhaps in another tab. */
 export async function assertWritable(shelf: Shelf): Promise<void> {
-  const version = await storedVersion(shelf);
+  const [version, lock] = await getMany<unknown>([VERSION_KEY, LOCK_KEY], shelf.book);
   if (typeof version === 'number' && version > SHELF_VERSION) throw new NewerShelfError();
-}
-
-/** All entries of the book store: a handful of books, settings and drafts. */
-export const bookEntries = async (shelf: Shelf): Promise<Map<string, unknown>> =>
-  new Map((await entries<string, unknown>(shelf.book)).map(([key, value]) => [String(key), value]));
-
-export const logKeys = async (shelf: Shelf): Promise<string[]> => (await keys(shelf.log)).map(String);
-
-/** Changes one value of the book store in one transaction. The value must be plain data. */
-export async function changeValue<T>(shelf: Shelf, key: string, change: (old: unknown) => T): Promise<void> {
-  await assertWritable(shelf);
-  // Cloned first, because a value that cannot be cloned would abort in the middle.
-  await update<unknown>(key, (old) => structuredClone(change(old)), shelf.book);
+  if (idIn(lock) !== shelf.seal?.id) throw new LockedError();
 }

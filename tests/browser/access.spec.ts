@@ -96,6 +96,12 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await see('visit, handed over');
   for (let press = 0; press < 5; press += 1) await page.locator('.hold').click();
   await expect(page.locator('.hold')).toHaveCount(0);
+  await look('hand-over');
+  await page.locator('button.row').first().click();
+  await see('hand over, days');
+  await main(page).click();
+  await expect(main(page)).toBeEnabled();
+  await see('hand over, file');
   await look('log', 'log with entries');
   await page.locator('.row').last().click();
   await expect(page.locator('.meta')).toBeVisible();

@@ -202,7 +202,13 @@ test('the printed page has the phones, the rules, when to call, the words and th
   await expect(paper.locator('.when-emergency')).toContainText(say('check:bleeding.said.willNotStop'));
   await expect(paper.locator('.when-callToday')).toContainText(say('check:odour.said.newOrStronger'));
   await expect(paper.locator('.check-words')).toHaveText(words as string);
-  await expect(paper.locator('.code')).toBeVisible();
+  await expect(paper.locator('.paper-codes .code')).toBeVisible();
+  // The scale has its true size in print: 40 mm between the outer edges of its dark modules.
+  await paper.emulateMedia({ media: 'print' });
+  const ink = await paper.locator('.paper-scale .code path').boundingBox();
+  expect((ink?.width ?? 0) * (25.4 / 96)).toBeCloseTo(40, 2);
+  expect((ink?.height ?? 0) * (25.4 / 96)).toBeCloseTo(40, 2);
+  await paper.emulateMedia({ media: null });
   for (const format of ['A4', 'Letter'] as const) {
     const pdf = (await paper.pdf({ format })).toString('latin1');
     const sheets = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;

@@ -1,7 +1,18 @@
 import { deflateRawSync, gzipSync, inflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { crc32, fromBase64Url, pack, seal, toBase64Url, UNPACKED_MOST, unpack, unseal } from '../../app/exchange/bytes.ts';
+import {
+  crc32,
+  fromBase64,
+  fromBase64Url,
+  pack,
+  seal,
+  toBase64,
+  toBase64Url,
+  UNPACKED_MOST,
+  unpack,
+  unseal,
+} from '../../app/exchange/bytes.ts';
 
 /** Texts as JSON holds them: any letters, some of them long and repetitive. Reference throughout: Node's zlib and Buffer. */
 const texts = fc.oneof(
@@ -10,6 +21,24 @@ const texts = fc.oneof(
   fc.json(),
 );
 const bytes = (text: string): Buffer => Buffer.from(text, 'utf8');
+
+describe('base64 (RFC 4648, section 4), against Buffer', () => {
+  test('is written and read as Buffer does, of any length', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 500 }), (own) => {
+        expect(toBase64(own)).toBe(Buffer.from(own).toString('base64'));
+        expect(fromBase64(toBase64(own))).toEqual(own);
+      }),
+    );
+    const large = Uint8Array.from({ length: 200_001 }, (_, i) => (i * 7) % 256);
+    expect(toBase64(large)).toBe(Buffer.from(large).toString('base64'));
+    expect(fromBase64(toBase64(large))).toEqual(large);
+  });
+
+  test.each(['a', 'ab', 'abc', 'abcde===', 'ab=c', 'ab-_', 'a b=', 'abcd\n', '===='])('%j is refused', (text) => {
+    expect(fromBase64(text)).toBeUndefined();
+  });
+});
 
 describe('base64url (RFC 4648, section 5), against Buffer', () => {
   test('is written as Buffer writes it', () => {

@@ -50,7 +50,7 @@ export const openTab = (shelf: Shelf, device: Device = fakeDevice(), bell: Bell 
   Notebook.open(shelf, device, bell);
 
 /** All that a phone holds, as plain data. */
-export async function contentOf(shelf: Shelf): Promise<Record<keyof Shelf, Record<string, unknown>>> {
+export async function contentOf(shelf: Shelf): Promise<Record<'log' | 'photos' | 'book', Record<string, unknown>>> {
   const [log, photos, book] = await Promise.all([shelf.log, shelf.photos, shelf.book].map((store) => entries<string, unknown>(store)));
   return { log: Object.fromEntries(log ?? []), photos: Object.fromEntries(photos ?? []), book: Object.fromEntries(book ?? []) };
 }

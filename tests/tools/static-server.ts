@@ -2,6 +2,7 @@ import { createReadStream, existsSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { headersFor } from '../../app/policy.ts';
 
 export const DIST = fileURLToPath(new URL('../../dist/', import.meta.url));
 
@@ -16,7 +17,7 @@ const TYPES: Record<string, string> = {
   '.webmanifest': 'application/manifest+json; charset=utf-8',
 };
 
-/** Serves the built site as any static host would, from a folder, on this machine only. */
+/** Serves the built site as a careful static host would, with the headers it should send, from a folder, on this machine only. */
 export function serveFolder(port: number, folder: string = DIST): Promise<Server> {
   const server = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
@@ -26,7 +27,11 @@ export function serveFolder(port: number, folder: string = DIST): Promise<Server
     // The desk's address without its ending, as static hosts serve it.
     if (!existsSync(file) && existsSync(`${file}.html`)) file += '.html';
     if (!existsSync(file)) return response.writeHead(404, { 'content-type': 'text/plain' }).end('not found');
-    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'cache-control': 'no-cache' });
+    response.writeHead(200, {
+      ...headersFor(file),
+      'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
+      'cache-control': 'no-cache',
+    });
     createReadStream(file).pipe(response);
   });
   return new Promise((resolve, reject) => {

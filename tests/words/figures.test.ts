@@ -1,7 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { LocalDay } from '../../app/care/schedule/day.ts';
 import {
-  formatArea,
   formatCelsius,
   formatDays,
   formatDifference,
@@ -45,10 +44,6 @@ describe('figures', () => {
       '47 hours',
       '2 days',
     ]);
-  });
-
-  test('areas: 276.46 mm² are 2.8 cm² and 0.43 in² (645.16 mm² to the square inch, by definition)', () => {
-    expect([formatArea(276.46, 'cm'), formatArea(276.46, 'in'), formatArea(16, 'cm')]).toEqual(['2.8 cm²', '0.43 in²', '0.16 cm²']);
   });
 
   test('temperatures and their differences: 38 °C are 100.4 °F [EV-FEV-05], a difference of 2.2 °C is one of 4 °F [EV-TMP-14]', () => {

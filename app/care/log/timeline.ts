@@ -2,7 +2,7 @@ import type { AlertRecord, LogRecord, RecordKind, RecordOf } from './records.ts'
 
 /** A record as it now stands, with its past. */
 export interface Entry<R extends LogRecord = LogRecord> {
-  /** The record as corrected last. Its `id` is that of the correction. */
+  /** The record as corrected last, by a correction that was not itself withdrawn. Its `id` is that of the correction. */
   now: R;
   /** The first version; every reference to the record uses its id. */
   first: R;
@@ -17,13 +17,21 @@ export function byTime(a: LogRecord, b: LogRecord): number {
   return Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 }
 
+/**
+ * Which of two records of one id stands. Only a damaged or forged copy brings
+ * two contents under one id; the newer one is kept, and the same one everywhere.
+ */
+export function oneOfTwo(a: LogRecord, b: LogRecord): LogRecord {
+  const newer = Date.parse(a.at) - Date.parse(b.at);
+  return newer > 0 || (newer === 0 && JSON.stringify(a) < JSON.stringify(b)) ? a : b;
+}
+
 /** The union of two logs by id, in time order. Any order of merging, any number of times, gives the same. */
 export function mergeLogs(a: readonly LogRecord[], b: readonly LogRecord[]): LogRecord[] {
   const byId = new Map<string, LogRecord>();
   for (const record of [...a, ...b]) {
     const other = byId.get(record.id);
-    // One id, two contents: only a damaged or forged copy can do that; keep the same one everywhere.
-    if (!other || JSON.stringify(record) < JSON.stringify(other)) byId.set(record.id, record);
+    byId.set(record.id, other ? oneOfTwo(record, other) : record);
   }
   return [...byId.values()].sort(byTime);
 }
@@ -43,8 +51,9 @@ function firstOf(record: LogRecord, byId: ReadonlyMap<string, LogRecord>): strin
 
 /**
  * Every record as it stands, in the order the first versions were made.
- * Corrections are folded in, withdrawals are marked. A correction of a record
- * that is not here stands as an entry of its own, so nothing is hidden.
+ * Corrections are folded in, withdrawals are marked. A correction that was
+ * itself withdrawn does not count. A correction of a record that is not here
+ * stands as an entry of its own, so nothing is hidden.
  */
 export function timeline(records: readonly LogRecord[]): Entry[] {
   const sorted = [...records].sort(byTime);
@@ -67,7 +76,8 @@ export function timeline(records: readonly LogRecord[]): Entry[] {
     const first = chain.find((r) => r.id === key) ?? (chain[0] as LogRecord);
     const later = chain.filter((r) => r !== first && r.kind === first.kind);
     const strangers = chain.filter((r) => r !== first && r.kind !== first.kind);
-    entries.push({ first, versions: [first, ...later], now: later.at(-1) ?? first, voided: voids.get(key) });
+    const now = later.findLast((r) => !voids.has(r.id)) ?? first;
+    entries.push({ first, versions: [first, ...later], now, voided: voids.get(key) });
     for (const odd of strangers) entries.push({ first: odd, versions: [odd], now: odd, voided: voids.get(odd.id) });
   }
   return entries.sort((a, b) => byTime(a.first, b.first));

@@ -17,6 +17,7 @@ import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { judgeCheckParts, judgeLook, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
+import { useKeptText } from '../use-kept-text.ts';
 
 /** Corrects a record by writing a new one beside it. The old one stays in the log. */
 export function CorrectScreen({ id }: { id: string }) {
@@ -173,7 +174,8 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
 /** A note in the person's own words: new, or a correction of an old one. @param forVisit begins as a question for the next visit. */
 export function NoteScreen({ entry, forVisit = false }: { entry?: Entry<Extract<LogRecord, { kind: 'note' }>>; forVisit?: boolean }) {
   const { notebook } = useBook();
-  const [text, setText] = useState(entry?.now.text ?? '');
+  const where = forVisit ? 'question' : 'note';
+  const [text, type, done] = useKeptText(entry ? `note-${entry.first.id}` : where, entry?.now.text);
   const [asks, setAsks] = useState(entry ? entry.now.forVisit === true : forVisit);
   const [failed, setFailed] = useState(false);
   const origin = forVisit ? 'visit' : 'log';
@@ -183,6 +185,7 @@ export function NoteScreen({ entry, forVisit = false }: { entry?: Entry<Extract<
       await notebook.append([
         { ...notebook.stamp(), kind: 'note', text: text.trim(), ...mark, ...(entry ? { amends: entry.first.id } : {}) },
       ]);
+      await done();
       replace(origin);
     } catch {
       setFailed(true);
@@ -206,7 +209,7 @@ export function NoteScreen({ entry, forVisit = false }: { entry?: Entry<Extract<
         hint={t(forVisit ? 'log:questionHint' : 'log:noteHint')}
         value={text}
         rows={6}
-        onChange={setText}
+        onChange={type}
       />
       {!forVisit && (
         <Choices

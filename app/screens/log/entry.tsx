@@ -77,12 +77,14 @@ export function EntryScreen({ id }: { id: string }) {
       {versions.length > 1 && (
         <details class="versions">
           <summary>{t('log:before', { count: versions.length - 1 })}</summary>
-          {versions.slice(0, -1).map((v) => (
-            <section key={v.id} class="version">
-              <h2>{`${formatDay(v.day, 'short')}, ${formatTime(v.at, v.zone)}`}</h2>
-              <RecordBody record={v} plan={plan} />
-            </section>
-          ))}
+          {versions
+            .filter((v) => v !== now)
+            .map((v) => (
+              <section key={v.id} class="version">
+                <h2>{`${formatDay(v.day, 'short')}, ${formatTime(v.at, v.zone)}`}</h2>
+                <RecordBody record={v} plan={plan} />
+              </section>
+            ))}
         </details>
       )}
     </Page>

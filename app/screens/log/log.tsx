@@ -22,9 +22,14 @@ export function LogScreen() {
       title={t('log:title', { name: book.plan.person.callMe })}
       back={() => go('today')}
       foot={
-        <a class="button button-second" href="#/note">
-          {t('log:write')}
-        </a>
+        <>
+          <a class="button button-second" href="#/note">
+            {t('log:write')}
+          </a>
+          <a class="button button-quiet" href="#/hand-over">
+            {t('log:handOver')}
+          </a>
+        </>
       }
     >
       <nav class="contents" aria-label={t('log:more')}>

@@ -1,9 +1,10 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { comingChanges } from '../../care/schedule/coming-changes.ts';
 import { calendarFile } from '../../exchange/calendar-file.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import type { Settings } from '../../store/book.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
@@ -21,7 +22,15 @@ export function RemindersScreen() {
   const [failed, setFailed] = useState(false);
   const hasNotices = 'Notification' in window && 'serviceWorker' in navigator;
 
+  // A time just typed may still be on its way to the store when the file is asked for.
+  const saving = useRef<Promise<unknown>>(Promise.resolve());
+  const set = (part: Partial<Settings>) => {
+    saving.current = notebook.saveSettings(part).catch(() => setFailed(true));
+  };
+
   const download = async () => {
+    await saving.current;
+    const { settings } = notebook.state;
     const now = notebook.device.now();
     const { sittings, visits } = comingChanges(book.plan, state.entries, now, notebook.device.zone(), { days: DAYS_AHEAD });
     const last = settings.calendarFiles[book.id];
@@ -72,24 +81,9 @@ export function RemindersScreen() {
     >
       <p class="lead">{t('calendar:fileText')}</p>
       <p>{t('calendar:fileAgain')}</p>
-      <TimeField
-        id="remind-at"
-        label={t('calendar:remindAt')}
-        value={settings.remindAt}
-        onChange={(remindAt) => notebook.saveSettings({ remindAt })}
-      />
-      <TimeField
-        id="quiet-from"
-        label={t('calendar:quietFrom')}
-        value={settings.quietFrom}
-        onChange={(quietFrom) => notebook.saveSettings({ quietFrom })}
-      />
-      <TimeField
-        id="quiet-to"
-        label={t('calendar:quietTo')}
-        value={settings.quietTo}
-        onChange={(quietTo) => notebook.saveSettings({ quietTo })}
-      />
+      <TimeField id="remind-at" label={t('calendar:remindAt')} value={settings.remindAt} onChange={(remindAt) => set({ remindAt })} />
+      <TimeField id="quiet-from" label={t('calendar:quietFrom')} value={settings.quietFrom} onChange={(quietFrom) => set({ quietFrom })} />
+      <TimeField id="quiet-to" label={t('calendar:quietTo')} value={settings.quietTo} onChange={(quietTo) => set({ quietTo })} />
       <h2>{t('calendar:open')}</h2>
       <p>{t('calendar:openText')}</p>
       <Choices
@@ -110,21 +104,11 @@ export function RemindersScreen() {
   );
 }
 
-function TimeField({
-  id,
-  label,
-  value,
-  onChange,
-}: {
-  id: string;
-  label: string;
-  value: string;
-  onChange: (value: string) => Promise<void>;
-}) {
+function TimeField({ id, label, value, onChange }: { id: string; label: string; value: string; onChange: (value: string) => void }) {
   return (
     <div class="field">
       <label for={id}>{label}</label>
-      <input id={id} type="time" value={value} onChange={(e) => e.currentTarget.value && void onChange(e.currentTarget.value)} />
+      <input id={id} type="time" value={value} onChange={(e) => e.currentTarget.value && onChange(e.currentTarget.value)} />
     </div>
   );
 }

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { type Collected, missingParts } from '../../exchange/code-sequence.ts';
 import { planFromText } from '../../exchange/plan-file.ts';
 import { Page } from '../../parts/page.tsx';
+import type { Shelf } from '../../store/shelf.ts';
 import { formatList, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
@@ -14,34 +15,54 @@ import { readPhoto } from './photo.ts';
 /** What the last code was, as a key for words; undefined while all is well. */
 type Trouble = string | undefined;
 
-/** Takes a plan in from a code on paper or a screen: with the camera, from a photo, one code or several. */
-export function ScanScreen() {
+/** What is being collected: the codes of a plan or those of another phone's log. */
+interface Collecting {
+  kind: 'plan' | 'log';
+  parts: Collected;
+}
+
+/**
+ * Takes in what comes as a code on paper or a screen: with the camera, from a
+ * photo, one code or several. A plan goes to be confirmed, a log of another
+ * phone to be asked about; neither takes effect here.
+ * @param forLog whether the person came for a log.
+ */
+export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
   const { notebook, state } = useNotebook();
-  const [parts, setParts] = useState<Collected | undefined>();
+  const [collecting, setCollecting] = useState<Collecting | undefined>();
   const [trouble, setTrouble] = useState<Trouble>();
   const handled = useRef<string | undefined>(undefined);
   const busy = useRef(false);
 
   useEffect(() => {
-    void keptParts(notebook.shelf).then(setParts);
-  }, [notebook]);
+    void keptNow(notebook.shelf, forLog).then(setCollecting);
+  }, [notebook, forLog]);
 
   const accept = async (text: string) => {
     await notebook.keepIncoming(text);
     replace('confirm');
   };
+  const takePlanPart = async (text: string): Promise<Trouble> => {
+    const outcome = await takePart(notebook.shelf, text);
+    setCollecting(outcome.state && { kind: 'plan', parts: outcome.state });
+    if (outcome.event === 'complete') await accept(outcome.text);
+    return PART_TROUBLE[outcome.event];
+  };
+  const takeLogPart = async (text: string): Promise<Trouble> => {
+    const outcome = await (await import('../incoming-log.ts')).takeLogPart(notebook.shelf, text);
+    setCollecting(outcome.state && { kind: 'log', parts: outcome.state });
+    if (outcome.event === 'complete') replace('take-in');
+    return LOG_TROUBLE[outcome.event];
+  };
   /** What to do with the text of a code. */
   const take = async (text: string): Promise<Trouble> => {
+    if (LOG_CODE.test(text)) return takeLogPart(text);
     const arrival = planFromText(text);
     if (arrival.ok || arrival.why === 'signed') {
       await accept(text);
       return undefined;
     }
-    if (arrival.why !== 'part') return TROUBLE_OF[arrival.why] ?? 'welcome:scan.fault.wrong';
-    const outcome = await takePart(notebook.shelf, arrival.part);
-    setParts(outcome.event === 'complete' ? undefined : outcome.state);
-    if (outcome.event === 'complete') await accept(outcome.text);
-    return PART_TROUBLE[outcome.event];
+    return arrival.why === 'part' ? takePlanPart(arrival.part) : (TROUBLE_OF[arrival.why] ?? 'welcome:scan.fault.wrong');
   };
   const camera = useCamera((text) => {
     // The same code stays in the picture for a while; it is looked at once.
@@ -62,17 +83,19 @@ export function ScanScreen() {
       for (const text of reading.texts) setTrouble(await take(text).catch(() => 'common:notSaved'));
     }
   };
-  const forget = () => {
+  const startOver = async () => {
     handled.current = undefined;
     setTrouble(undefined);
-    void forgetParts(notebook.shelf).then(() => setParts(undefined));
+    if (collecting?.kind === 'log') await (await import('../incoming-log.ts')).forgetLogParts(notebook.shelf);
+    else await forgetParts(notebook.shelf);
+    setCollecting(undefined);
   };
   const off = camera.state !== 'looking' && camera.state !== 'starting';
   const shown = trouble ?? (off ? `welcome:scan.fault.${camera.state}` : undefined);
   return (
     <Page
-      title={t('welcome:scan.title')}
-      back={() => go(state.book ? 'open' : 'welcome')}
+      title={t(forLog ? 'keep:scan.title' : 'welcome:scan.title')}
+      back={() => go(forLog ? 'phones' : state.book ? 'open' : 'welcome')}
       class="scan"
       foot={
         <>
@@ -91,13 +114,15 @@ export function ScanScreen() {
               }}
             />
           </label>
-          <button type="button" class="button button-quiet" onClick={() => go('open')}>
-            {t('welcome:scan.paste')}
-          </button>
+          {!forLog && (
+            <button type="button" class="button button-quiet" onClick={() => go('open')}>
+              {t('welcome:scan.paste')}
+            </button>
+          )}
         </>
       }
     >
-      <p class="lead">{t('welcome:scan.how')}</p>
+      <p class="lead">{t(forLog ? 'keep:scan.how' : 'welcome:scan.how')}</p>
       {!off && <video ref={camera.video} class="viewfinder" playsInline muted aria-label={t('welcome:scan.camera')} />}
       {shown && (
         <p class="error" role="alert">
@@ -109,8 +134,8 @@ export function ScanScreen() {
           {t('welcome:scan.again')}
         </button>
       )}
-      {camera.state === 'looking' && !trouble && !parts && <p role="status">{t('welcome:scan.looking')}</p>}
-      {parts && <Progress parts={parts} onForget={forget} />}
+      {camera.state === 'looking' && !trouble && !collecting && <p role="status">{t('welcome:scan.looking')}</p>}
+      {collecting && <Progress parts={collecting.parts} onForget={() => void startOver()} />}
     </Page>
   );
 }
@@ -126,6 +151,22 @@ const PART_TROUBLE: Partial<Record<string, string>> = {
   damaged: 'welcome:scan.fault.damaged',
   repeat: 'welcome:scan.fault.repeat',
 };
+
+const LOG_TROUBLE: Partial<Record<string, string>> = {
+  notAPart: 'keep:scan.fault.damaged',
+  foreign: 'keep:scan.fault.foreign',
+  damaged: 'welcome:scan.fault.damaged',
+  repeat: 'welcome:scan.fault.repeat',
+};
+
+/** A code of a log, as a link or bare: enough to send it the right way; what it holds is looked at there. */
+const LOG_CODE = /#log=|^l\d{14,}$/;
+
+/** What was collected before and is not whole yet. */
+async function keptNow(shelf: Shelf, forLog: boolean): Promise<Collecting | undefined> {
+  const parts = forLog ? await (await import('../incoming-log.ts')).keptLogParts(shelf) : await keptParts(shelf);
+  return parts && { kind: forLog ? 'log' : 'plan', parts };
+}
 
 /** How much of a set is in. It stays until it is whole or the person starts over. */
 function Progress({ parts, onForget }: { parts: Collected; onForget: () => void }) {

@@ -54,6 +54,7 @@ export function TodayScreen() {
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
       <Later load={async () => (await import('./standing.tsx')).Standing} />
       <Later load={async () => (await import('./supplies-notice.tsx')).SuppliesNotice} pauseMs={300} />
+      <Later load={async () => (await import('./keep-notice.tsx')).KeepNotice} pauseMs={600} />
       <ClinicSaid />
       <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>
       <ul class="dues">
@@ -72,6 +73,7 @@ export function TodayScreen() {
         <a href="#/supplies">{t('today:supplies')}</a>
         <a href="#/calendar">{t('today:calendar')}</a>
         <a href="#/measure">{t('today:measure')}</a>
+        <a href="#/photos">{t('today:photos')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
         <a href="#/visit">{t('today:visit')}</a>
         <a href="#/plan">{t('today:seePlan')}</a>

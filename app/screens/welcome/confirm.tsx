@@ -2,13 +2,14 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import './confirm.css';
 import { useEffect, useState } from 'preact/hooks';
 import { BANDS } from '../../care/check/questions.ts';
-import { type PlanChange, planChanges, planVerdict } from '../../care/plan/compare.ts';
+import { planChanges, planVerdict } from '../../care/plan/compare.ts';
 import { type Plan, recipeFor } from '../../care/plan/plan.ts';
 import { type Arrival, arrivalFromText } from '../../exchange/plan-file.ts';
 import type { PublicKey } from '../../exchange/signature.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
+import { PlanChanges } from '../../parts/plan-changes.tsx';
 import type { Notebook } from '../../store/notebook.ts';
 import { faultLines } from '../../words/faults.ts';
 import { formatDay } from '../../words/format.ts';
@@ -160,7 +161,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
       )}
       {!now && state.books.length > 0 && <p class="notice">{t('welcome:newPerson', { name: plan.person.callMe })}</p>}
       <PlanFacts plan={plan} />
-      {now && <Changes changes={planChanges(now, plan)} now={now} next={plan} />}
+      {now && <PlanChanges changes={planChanges(now, plan)} now={now} next={plan} />}
       <p class="caution">{t('common:caution')}</p>
     </Page>
   );
@@ -245,29 +246,6 @@ function PlanFacts({ plan }: { plan: Plan }) {
         <dd>{t('welcome:writtenOn', { day: formatDay(plan.issued, 'short'), revision: plan.revision })}</dd>
       </div>
     </dl>
-  );
-}
-
-function Changes({ changes, now, next }: { changes: readonly PlanChange[]; now: Plan; next: Plan }) {
-  const name = (id: string | undefined): string => {
-    const wound = [...next.wounds, ...now.wounds].find((w) => w.id === id);
-    return wound ? woundName(wound) : '';
-  };
-  return (
-    <section>
-      <h2>{t('welcome:whatChanges')}</h2>
-      {changes.length === 0 && <p>{t('welcome:nothingChanges')}</p>}
-      <ul class="facts">
-        {changes.map((c) => (
-          <li key={`${c.what}${c.wound ?? ''}`}>
-            {t(`plan:change.${c.what}`, { wound: name(c.wound) })}
-            {(c.from !== undefined || c.to !== undefined) && (
-              <span class="from-to">{t('welcome:fromTo', { from: c.from ?? t('welcome:none'), to: c.to ?? t('welcome:none') })}</span>
-            )}
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }
 

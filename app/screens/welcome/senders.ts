@@ -1,27 +1,24 @@
-import { entries } from 'idb-keyval';
 import { type PublicKey, readPublicKey, sameKey } from '../../exchange/signature.ts';
-import { changeValue, type Shelf } from '../../store/shelf.ts';
-
-/** Keys that a person has taken as their clinic's, one list for each book. */
-const PREFIX = 'senders:';
-const KEYS_MOST = 8;
+import { SENDERS_MOST, SENDERS_PREFIX } from '../../store/book.ts';
+import type { Shelf } from '../../store/shelf.ts';
+import { changeIn, readAll } from '../../store/values.ts';
 
 const keysIn = (value: unknown): PublicKey[] =>
   (Array.isArray(value) ? value : []).map(readPublicKey).filter((key): key is PublicKey => key !== undefined);
 
 /** The keys of all books on this phone, by the book's id. */
 export async function knownSenders(shelf: Shelf): Promise<Map<string, PublicKey[]>> {
-  const all = await entries<string, unknown>(shelf.book);
+  const all = await readAll(shelf, 'book');
   return new Map(
-    all.flatMap(([key, value]): [string, PublicKey[]][] =>
-      String(key).startsWith(PREFIX) ? [[String(key).slice(PREFIX.length), keysIn(value)]] : [],
+    [...all].flatMap(([key, value]): [string, PublicKey[]][] =>
+      key.startsWith(SENDERS_PREFIX) ? [[key.slice(SENDERS_PREFIX.length), keysIn(value)]] : [],
     ),
   );
 }
 
 /** Takes a key as the clinic's from now on, the newest last. */
 export const trustSender = (shelf: Shelf, book: string, key: PublicKey): Promise<void> =>
-  changeValue(shelf, `${PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-KEYS_MOST));
+  changeIn(shelf, 'book', `${SENDERS_PREFIX}${book}`, (old) => [...keysIn(old).filter((k) => !sameKey(k, key)), key].slice(-SENDERS_MOST));
 
 /**
  * How a plan's sender stands to the book it is for:

@@ -27,6 +27,7 @@ export function WelcomeScreen() {
       <p class="lead">{t('welcome:what')}</p>
       <p>{t('welcome:stays')}</p>
       <nav class="contents" aria-label={t('today:contents')}>
+        <a href="#/keep">{t('welcome:haveCopy')}</a>
         <a href="#/settings">{t('today:settings')}</a>
       </nav>
       <p class="caution">{t('common:caution')}</p>
@@ -49,6 +50,12 @@ export function OpenPlanScreen() {
   };
   const onFile = async (file: File | undefined) => {
     if (!file) return;
+    const { looksLikeBook, readBookFile } = await import('../../exchange/book-file.ts');
+    if (await looksLikeBook(file)) {
+      // A log, not a plan: it is asked about where logs come in.
+      (await import('../incoming-log.ts')).offerLog(await readBookFile(file));
+      return go('take-in');
+    }
     if (file.size > FILE_MOST) return setFailed(t('welcome:fault.tooLong'));
     await take(await file.text());
   };

@@ -69,6 +69,17 @@ describe('the log as it stands', () => {
     expect(entries.map((e) => e.now.id)).toEqual(['a2', 'b']);
   });
 
+  test('a correction that was withdrawn no longer counts, but stays to be seen', () => {
+    const log = [note('a', N9, 'first'), note('a2', N10, 'second', { amends: 'a' }), note('a3', N11, 'third', { amends: 'a' })];
+    const [third] = timeline([...log, withdrawal('v', 'a2', N12)]);
+    expect(third?.now).toMatchObject({ text: 'third' });
+    const [second] = timeline([...log, withdrawal('v', 'a3', N12)]);
+    expect(second).toMatchObject({ now: { text: 'second' }, voided: undefined });
+    expect(second?.versions.map((v) => v.id)).toEqual(['a', 'a2', 'a3']);
+    const [first] = timeline([...log, withdrawal('v', 'a3', N12), withdrawal('w', 'a2', N12)]);
+    expect(first?.now).toMatchObject({ text: 'first' });
+  });
+
   test('a correction of another kind is no correction: both stand', () => {
     const entries = timeline([check('a', N9), note('n', N10, 'x', { amends: 'a' })]);
     expect(entries.map((e) => [e.first.id, e.now.id])).toEqual([
@@ -117,7 +128,8 @@ describe('the log as it stands', () => {
         const entries = timeline(log);
         for (const e of entries) {
           expect(e.versions[0]).toBe(e.first);
-          expect(e.versions.at(-1)).toBe(e.now);
+          const withdrawn = new Set(log.flatMap((r) => (r.kind === 'void' ? [r.target] : [])));
+          expect(e.now).toBe(e.versions.slice(1).findLast((v) => !withdrawn.has(v.id)) ?? e.first);
           expect(new Set(e.versions.map((v) => v.kind)).size).toBe(1);
         }
         expect(entries.map((e) => e.first)).toEqual(entries.map((e) => e.first).sort(byTime));

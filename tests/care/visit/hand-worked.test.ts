@@ -110,14 +110,14 @@ describe('the hand-worked example', () => {
     // An ellipse's area is length × width × 0.785398: 352 × 0.785398 = 276.46, 216 × 0.785398 = 169.646 [EV-HEA-14].
     expect(w1.size.first?.areaMm2).toBeCloseTo(276.46, 2);
     expect(w1.size.last?.areaMm2).toBeCloseTo(169.646, 3);
-    expect(w1.size.reduction).toBeCloseTo(136 / 352, 10);
-    expect(Math.round((w1.size.reduction ?? 0) * 1000) / 10).toBe(38.6);
+    expect(w1.size.sinceFirst?.reductionPct).toBeCloseTo((100 * 136) / 352, 10);
+    expect(w1.size.sinceFirst?.reductionPct?.toFixed(1)).toBe('38.6');
     // The clinic measured first, the person with a ruler last.
-    expect(w1.size.mixedMethods).toBe(true);
+    expect(w1.size.sinceFirst?.mixed).toBe(true);
     // 26 to 35 days after 2 March: 28 March to 6 April; 54 to 63: 25 April to 4 May.
-    expect(w1.size.milestones).toEqual([
-      { weeks: 4, share: 0.5, from: '2031-03-28', to: '2031-04-06', state: 'notYet' },
-      { weeks: 8, share: 0.9, from: '2031-04-25', to: '2031-05-04', state: 'notYet' },
+    expect(w1.size.milestones.map((m) => [m.weeks, m.share, m.window?.from, m.window?.to, m.state])).toEqual([
+      [4, 0.5, '2031-03-28', '2031-04-06', 'notYetDue'],
+      [8, 0.9, '2031-04-25', '2031-05-04', 'notYetDue'],
     ]);
   });
 

@@ -1,0 +1,38 @@
+/**
+ * No inline script or style, no other origin, and no text that becomes script:
+ * Trusted Types are required, with one policy, for the service worker's own
+ * address. The patient's page may run WebAssembly, for the decoder of QR codes;
+ * the desk may show a page of this site in a frame, for the preview.
+ */
+export const policyFor = (page: string): string => {
+  const isDesk = page.endsWith('clinic.html');
+  return [...POLICY, isDesk ? "script-src 'self'" : "script-src 'self' 'wasm-unsafe-eval'", ...(isDesk ? ["frame-src 'self'"] : [])].join(
+    '; ',
+  );
+};
+const POLICY = [
+  "default-src 'none'",
+  "style-src 'self'",
+  "img-src 'self' blob: data:",
+  "connect-src 'self'",
+  "manifest-src 'self'",
+  "worker-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "require-trusted-types-for 'script'",
+  'trusted-types tendbook-worker',
+];
+
+/**
+ * What a host should send besides: the page's own policy again with the part
+ * that only a header can say, and what keeps files from being taken for others.
+ * The site works without them; see `npm run headers`.
+ */
+export const headersFor = (page: string): Record<string, string> => ({
+  'Content-Security-Policy': `${policyFor(page)}; frame-ancestors 'self'`,
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+  'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(self), microphone=(), geolocation=()',
+});
