@@ -3,6 +3,7 @@ import { cleanup, render, screen, within } from '@testing-library/preact';
 import fc from 'fast-check';
 import { afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { timeline } from '../../app/care/log/timeline.ts';
+import type { LocalDay } from '../../app/care/schedule/day.ts';
 import { visitSummary } from '../../app/care/visit/summary.ts';
 import { VisitSheet, type VisitSheetProps } from '../../app/parts/visit/sheet.tsx';
 import { VISIT_AREAS } from '../../app/parts/visit/speak.tsx';
@@ -73,6 +74,12 @@ describe('the figures of the example, in words', () => {
     expect(value(page, t('visit:size.first'))).toBe('2.2 cm × 1.6 cm, 2.8 cm², Mar 2, 2031, at the clinic');
     expect(value(page, t('visit:size.course'))).toBe('39% smaller');
     expect(textOf(page, 'size')).toContain(t('visit:size.mixed'));
+  });
+
+  test('a dressing that did not fit at the last changes is said to be so, and no other is named', () => {
+    const summary = visitSummary({ ...exampleInput(), from: '2031-03-03' as LocalDay, to: '2031-03-09' as LocalDay });
+    expect(textOf(show({ summary }), 'drainage')).toContain(t('visit:drainage.fit.tooWet', { count: 3 }));
+    expect(textOf(show(), 'drainage')).not.toContain('for the dressing');
   });
 
   test('checks, temperature, pain, off-loading and sugar', () => {
@@ -154,7 +161,7 @@ test('whatever the log, every part can be said, and no hole shows in a sentence'
         plan,
         earlierPlans: [],
         entries: timeline(records),
-        from: '2031-02-25' as never,
+        from: '2031-02-25' as LocalDay,
         now: NOW,
         zone: 'UTC',
       });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { LocalDay } from '../../../app/care/schedule/day.ts';
 import { visitSummary } from '../../../app/care/visit/summary.ts';
 import { exampleInput } from './example.ts';
 
@@ -98,6 +99,15 @@ describe('the hand-worked example', () => {
     ]);
     expect(w1.drainage.counts).toEqual({ none: 2, light: 2, moderate: 2, heavy: 1, unsure: 0, notSeen: 0 });
     expect([w1.drainage.above, w1.drainage.below, w1.drainage.expectedNow]).toEqual([2, 1, ['none', 'light']]);
+  });
+
+  test('the dressing: too wet three times in a row until the 9th; after that two looks say nothing, and nothing is in a row', () => {
+    // 5: fluid came through before the change was due. 7: a white and soggy edge. 9: more than the plan has a recipe for.
+    const untilThe9th = visitSummary({ ...exampleInput(), from: '2031-03-03' as LocalDay, to: '2031-03-09' as LocalDay });
+    const fit = untilThe9th.wounds[0]?.drainage.fit;
+    expect([fit?.says, fit?.changes.map((c) => c.found.day)]).toEqual(['tooWet', march(5, 7, 9)]);
+    // 11 and 12: the edge was not looked at. 15: soggy again, but alone.
+    expect(w1.drainage.fit).toBeUndefined();
   });
 
   test('size: 22 × 16 at first, 18 × 12 now; 136 of 352 are gone, which is 38.6 %; no milestone is due', () => {
