@@ -118,6 +118,7 @@ describe('what is not there', () => {
     expect(value(page, t('visit:size.last'))).toBe(t('visit:size.noneSince'));
     expect(value(page, t('visit:size.course'))).toBe(t('visit:missing'));
     expect(page.querySelector('.visit-supplies table')).toBeNull();
+    expect(textOf(page, 'gaps')).toContain(t('visit:gaps.noSize'));
   });
 
   test('a photo that is not at hand is told, not shown as a hole', () => {

@@ -29,7 +29,6 @@ export function SizeTable({ size, units }: { size: SizePart; units: VisitUnits }
             between.length > 0 ? { label: t('visit:size.between'), value: between.map(dated) } : undefined,
           ]}
         />
-        {inPeriod.length === 0 && <p class="visit-gap">{t('visit:size.noneInPeriod')}</p>}
         {sinceFirst?.mixed && <p class="visit-gap">{t('visit:size.mixed')}</p>}
       </>
     );
