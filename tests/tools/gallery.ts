@@ -105,6 +105,8 @@ for (const place of [
   'calendar',
   'reminders',
   'measure',
+  'course',
+  'weigh',
   'note',
   'visit',
   'scan',
