@@ -108,6 +108,7 @@ for (const place of [
   'course',
   'weigh',
   'note',
+  'visit',
   'scan',
   'settings',
   'people',
