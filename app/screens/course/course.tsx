@@ -45,7 +45,8 @@ export function CourseScreen() {
   const series = seriesOf(entries, book.plan, wound, book.earlierPlans);
   const span = spanOf(period, today, series);
   const limits = limitsOf(book.plan, wound, lastFound(entries, wound.id));
-  const when = { period, span };
+  // A wound of an earlier plan is looked back on; nothing more is measured or weighed there.
+  const when = { period, span, isOver: !book.plan.wounds.some((w) => w.id === wound.id) };
   const checks = { ...when, units: unitsOf(state), limits: limits.thresholds };
   const ahead = countAhead(series, today);
   // What the plan says of the size is no entry of the person's.
@@ -69,7 +70,7 @@ export function CourseScreen() {
           onChange={([p]) => setPeriod(p as Period)}
         />
       </div>
-      <p class="lead course-what">
+      <p class="lead">
         {t('course:what', { wound: woundName(wound), from: formatDay(span.from, 'short'), to: formatDay(span.to, 'short') })}
       </p>
       <p role="status">{older === 'reading' ? t('common:wait') : older === 'failed' ? t('course:notRead') : ''}</p>

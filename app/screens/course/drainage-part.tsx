@@ -14,7 +14,7 @@ interface Props extends PartProps {
   gapDays: number;
 }
 
-function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] {
+function drainageText(points: readonly DrainagePoint[], wound: Wound, isOver: boolean): string[] {
   const amounts = countsText(
     BANDS,
     points.map((p) => p.amount),
@@ -29,7 +29,7 @@ function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] 
     ].join(' '),
     ...(stopped > 0 ? [t('course:drainage.stopped', { count: stopped })] : []),
     ...(unknown > 0 ? [t('course:drainage.unknown', { count: unknown })] : []),
-    t('course:drainage.expected', { range: rangeText(wound.expectedDrainage) }),
+    ...(isOver ? [] : [t('course:drainage.expected', { range: rangeText(wound.expectedDrainage) })]),
   ];
 }
 
@@ -37,11 +37,11 @@ function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] 
 export function DrainagePart({ points, wound, gapDays, ...when }: Props) {
   const shown = within(points, when.span);
   return (
-    <Part title={t('chart:drainage.title')} said={shown.length > 0 ? drainageText(shown, wound) : nothingIn(points, when)}>
+    <Part title={t('chart:drainage.title')} said={shown.length > 0 ? drainageText(shown, wound, when.isOver) : nothingIn(points, when)}>
       {/* Findings about how the dressing fits the fluid, and weighed rates, stand here, one sentence each. */}
       {shown.length > 0 && <Chart {...drainageChart(points, when.span, gapDays)} />}
       {/* On a wound that must stay dry there is nothing to weigh: any fluid is a call. */}
-      {!wound.keepDry && (
+      {!wound.keepDry && !when.isOver && (
         <div class="contents">
           <a href={`#/weigh/${encodeURIComponent(wound.id)}`}>{t('course:drainage.weigh')}</a>
         </div>

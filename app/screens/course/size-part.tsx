@@ -28,10 +28,14 @@ export function SizePart({ points, unit, ...when }: PartProps & { points: readon
       {/* Findings about the size stand here, one sentence each, between what was measured and the picture. */}
       {shown.length > 0 && <Chart {...sizeChart(points, when.span, unit)} />}
       {shown.length > 0 && <p class="hint">{t('course:size.oval')}</p>}
-      {shown.length < 2 && <p>{t('course:size.few')}</p>}
-      <div class="contents">
-        <a href="#/measure">{t('course:size.measure')}</a>
-      </div>
+      {!when.isOver && (
+        <>
+          {shown.length < 2 && <p>{t('course:size.few')}</p>}
+          <div class="contents">
+            <a href="#/measure">{t('course:size.measure')}</a>
+          </div>
+        </>
+      )}
     </Part>
   );
 }
