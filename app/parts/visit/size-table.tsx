@@ -43,9 +43,9 @@ function courseText(reductionPct: number | undefined): string {
 }
 
 /** Without a first size there are no days to hold a milestone against. */
-function milestoneRow({ weeks, share, state, window, late }: MilestoneStanding): FactRow | undefined {
-  if (!window) return undefined;
-  const span = formatSpan(window.from, window.to);
+function milestoneRow({ weeks, share, state, dueBetween, late }: MilestoneStanding): FactRow | undefined {
+  if (!dueBetween) return undefined;
+  const span = formatSpan(dueBetween.from, dueBetween.to);
   const value = t(state === 'met' && late ? 'visit:size.metLate' : `visit:size.state.${state}`, { span });
   return { label: t('visit:size.milestone', { weeks, share: formatShare(share) }), value };
 }
