@@ -53,6 +53,14 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     'calendar',
     'reminders',
     'measure',
+    'keep',
+    'copy',
+    'bring-back',
+    'phones',
+    'send',
+    'codes',
+    'judge',
+    'take-in',
   ])
     await look(place);
   await visit(page, 'check');

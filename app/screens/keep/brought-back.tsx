@@ -54,8 +54,10 @@ export function WhatIsInIt({ backup, cutOff, why, onBring, onLeave }: Props) {
           <section key={b.book} class="book-facts">
             <h2>{b.callMe ?? t('keep:back.unreadableBook')}</h2>
             {b.clinic && <p>{b.clinic}</p>}
-            <p>{t('keep:entries', { count: b.records })}</p>
-            {b.first && b.last && <p>{t('keep:days', { first: formatDay(b.first, 'short'), last: formatDay(b.last, 'short') })}</p>}
+            <p>
+              {t('keep:entries', { count: b.records })}
+              {b.first && b.last && ` ${t('keep:days', { first: formatDay(b.first, 'short'), last: formatDay(b.last, 'short') })}`}
+            </p>
             <p class="hint">{t(here ? 'keep:back.hereToo' : 'keep:back.newHere')}</p>
           </section>
         );
