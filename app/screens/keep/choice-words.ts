@@ -4,14 +4,14 @@ import type { Conflict } from '../../care/log/conflicts.ts';
 import type { LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { answerText } from '../../words/answers.ts';
-import { formatDay, formatLength, formatNumber, formatTime } from '../../words/format.ts';
+import { formatDay, formatLength, formatNumber, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { footName, woundName } from '../../words/names.ts';
 
 /** Who wrote a record, when, and on which phone. */
 export function whoAndWhen(record: LogRecord, device: string | undefined): string {
   const who = record.by.name ?? t(`settings:whoIs.${record.by.who}`);
-  const when = `${formatDay(record.day, 'short')}, ${formatTime(record.at, record.zone)}`;
+  const when = inARow([formatDay(record.day, 'short'), formatTime(record.at, record.zone)]);
   return t(record.device === device ? 'keep:judge.here' : 'keep:judge.there', { who, when });
 }
 
@@ -53,7 +53,7 @@ function differences(record: LogRecord, others: readonly LogRecord[], plan: Plan
       question: t(`check:${id}.short`),
       answer: mine ? answerText(id, mine.answer) : t('keep:judge.noAnswer'),
     });
-    return [about ? `${about}: ${line}` : line];
+    return [about ? t('check:line', { question: about, answer: line }) : line];
   });
 }
 
@@ -79,5 +79,5 @@ export function choiceText(record: LogRecord, conflict: Conflict, choices: reado
     choices.filter((other) => other !== record),
     plan,
   );
-  return lines.length > 0 ? lines.join('; ') : t('keep:judge.otherWords');
+  return lines.length > 0 ? inARow(lines, ';') : t('keep:judge.otherWords');
 }

@@ -11,7 +11,7 @@ import { Page } from '../../parts/page.tsx';
 import { PlanChanges } from '../../parts/plan-changes.tsx';
 import type { Book } from '../../store/book.ts';
 import { planVerdictIn, type TookIn, takeBook } from '../../store/take-in.ts';
-import { formatDay, formatTime } from '../../words/format.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { dropLog, waitingLog } from '../incoming-log.ts';
@@ -110,8 +110,8 @@ function Question({ sent, why, onTake, onLeave }: QuestionProps) {
       {why === 'stopped' && <p role="status">{t('keep:stopped')}</p>}
       {isStranger && <p class="lead">{t('keep:takeIn.stranger', { name })}</p>}
       {!here && <p>{t('keep:takeIn.compare')}</p>}
+      {here && <PlanOfBoth here={here} sent={sent} />}
       <Facts sent={sent} />
-      {here ? <PlanOfBoth here={here} sent={sent} /> : null}
     </Page>
   );
 }
@@ -141,7 +141,7 @@ function Facts({ sent }: { sent: SentBook }) {
         </div>
         <div>
           <dt>{t('keep:takeIn.made')}</dt>
-          <dd>{`${formatDay(localDay(Date.parse(made), zone), 'short')}, ${formatTime(made, zone)}`}</dd>
+          <dd>{inARow([formatDay(localDay(Date.parse(made), zone), 'short'), formatTime(made, zone)])}</dd>
         </div>
         <div>
           <dt>{t('keep:takeIn.holds')}</dt>
