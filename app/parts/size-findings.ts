@@ -37,8 +37,8 @@ function comparisonText({ from, reductionPct, advanceMmPerWeek, mixed }: Compari
   ];
 }
 
-function milestoneText({ weeks, share, state, span, on }: MilestoneStanding): string {
-  const days = { from: span ? formatDay(span.from, 'short') : '', to: span ? formatDay(span.to, 'short') : '' };
+function milestoneText({ weeks, share, state, dueBetween, on }: MilestoneStanding): string {
+  const days = { from: dueBetween ? formatDay(dueBetween.from, 'short') : '', to: dueBetween ? formatDay(dueBetween.to, 'short') : '' };
   const day = on ? formatDay(on.to.day, 'short') : '';
   return t(`course:find.milestone.${state}`, { weeks: formatNumber(weeks, 0), percent: formatNumber(share * 100, 0), day, ...days });
 }

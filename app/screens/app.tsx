@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Notebook } from '../store/notebook.ts';
+import type { Notebook, NotebookState } from '../store/notebook.ts';
 import { loadAreas, t, words } from '../words/i18n.ts';
 import { NotebookContext, useNotebook } from './context.ts';
 import { FatalScreen } from './fatal.tsx';
@@ -29,6 +29,9 @@ const WITHOUT_BOOK = [
   'take-in',
 ];
 
+/** Places in which a book may appear: they must outlive that. */
+const OUTLIVES_BOOK = ['bring-back', 'take-in'];
+
 /** The table of places is loaded with the first step away from the first screen. */
 async function placeOf(name: string): Promise<Place> {
   if (name === 'today') return TODAY;
@@ -45,6 +48,10 @@ export function App({ notebook }: { notebook: Notebook }) {
   );
 }
 
+/** While the phone is in other hands there is the visit page and the way to help, whatever the address says. */
+const isHanded = (state: NotebookState, asked: string): boolean =>
+  state.book !== undefined && state.settings.handed !== undefined && asked !== 'help';
+
 type Shown = { name: string; draw: (route: Route) => preact.JSX.Element };
 
 function Router() {
@@ -55,7 +62,7 @@ function Router() {
   const [broken, setBroken] = useState(false);
   const home = state.book ? 'today' : 'welcome';
   const asked = route[0] ?? home;
-  const name = !state.book && !WITHOUT_BOOK.includes(asked) ? home : asked;
+  const name = isHanded(state, asked) ? 'visit' : !state.book && !WITHOUT_BOOK.includes(asked) ? home : asked;
 
   useEffect(() => {
     const changed = () => setLanguage(words.language);
@@ -83,8 +90,9 @@ function Router() {
 
   if (broken) return <FatalScreen error={new Error('a part of the app could not be loaded')} />;
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
+  const own = OUTLIVES_BOOK.includes(shown.name) ? '' : (state.book?.id ?? '');
   return (
-    <div class="place" data-place={shown.name} key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
+    <div class="place" data-place={shown.name} key={`${shown.name}/${language}/${own}`}>
       {state.book?.plan.sample && (
         <aside class="sample">
           <p>{t('common:sample')}</p>

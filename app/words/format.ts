@@ -1,19 +1,19 @@
 import type { GlucoseUnit, TemperatureUnit } from '../care/check/answers.ts';
 import { DAY_MS, dayNumber, daysBetween, type LocalDay } from '../care/schedule/day.ts';
 import { leftToRight, withoutMarks } from './bidi.ts';
-import { directionOf, TEST_LANGUAGES, words } from './i18n.ts';
+import { directionOf, spoken, TEST_LANGUAGES } from './i18n.ts';
 
 /**
  * The language tag that Intl is asked with; the test languages write numbers
  * and dates as English does. Browsers differ in the digits of plain Arabic: the
  * ones on thermometers, meters and packets are asked for by name.
  */
-export function languageTag(language: string = words.language): string {
+export function languageTag(language: string = spoken()): string {
   if ((TEST_LANGUAGES as readonly string[]).includes(language)) return 'en';
   return language === 'ar' ? 'ar-u-nu-latn' : language;
 }
 
-const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
+export const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
 
 /** A day as `Tuesday, March 4` (`long`) or `Mar 4, 2031` (`short`). */
 export function formatDay(day: LocalDay, style: 'long' | 'short' = 'long'): string {
@@ -39,7 +39,7 @@ export const formatWeekday = (index: number): string =>
 
 /** A weekday for the head of a calendar. Vietnamese calendars write `T2`, which only the narrow form has; in other languages that form is one letter. */
 export const formatWeekdayShort = (index: number): string =>
-  new Intl.DateTimeFormat(languageTag(), { weekday: words.language === 'vi' ? 'narrow' : 'short', timeZone: 'UTC' }).format(
+  new Intl.DateTimeFormat(languageTag(), { weekday: spoken() === 'vi' ? 'narrow' : 'short', timeZone: 'UTC' }).format(
     (4 + index) * DAY_MS + DAY_MS / 2,
   );
 
@@ -65,7 +65,7 @@ export const formatTime = (at: number | string, zone: string): string =>
 export const formatClock = (time: string): string =>
   time === '24:00' ? formatTime(0, 'UTC') : formatTime(`1970-01-01T${time}:00Z`, 'UTC');
 
-export const formatNumber = (value: number, digits = 1, language: string = words.language): string =>
+export const formatNumber = (value: number, digits = 1, language: string = spoken()): string =>
   new Intl.NumberFormat(languageTag(language), { maximumFractionDigits: digits }).format(value);
 
 /** A share of 0 to 1 as `34%`. */
@@ -80,7 +80,7 @@ export function formatBytes(bytes: number): string {
 
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
 /** What a device shows stands as there in every language: the degree before its letter, the number before its unit. */
-const asOnDevice = (shown: string): string => (directionOf(words.language) === 'rtl' ? leftToRight(shown) : shown);
+const asOnDevice = (shown: string): string => (directionOf(spoken()) === 'rtl' ? leftToRight(shown) : shown);
 
 export const unitSign = (unit: TemperatureUnit | GlucoseUnit): string => asOnDevice(UNIT_SIGNS[unit]);
 
@@ -93,10 +93,10 @@ const MM_PER_INCH = 25.4;
 type LengthUnit = 'cm' | 'in';
 /** Signs of units of length where they are not the Latin ones. */
 const LENGTH_SIGNS: Readonly<Record<string, Record<LengthUnit, string>>> = { ar: { cm: 'سم', in: 'بوصة' } };
-export const lengthSign = (unit: LengthUnit, language: string = words.language): string => LENGTH_SIGNS[language]?.[unit] ?? unit;
+export const lengthSign = (unit: LengthUnit, language: string = spoken()): string => LENGTH_SIGNS[language]?.[unit] ?? unit;
 
 /** A length in the person's unit. @param language another language than the one in use. */
-export const formatLength = (mm: number, unit: LengthUnit, language: string = words.language): string =>
+export const formatLength = (mm: number, unit: LengthUnit, language: string = spoken()): string =>
   `${formatNumber(unit === 'cm' ? mm / 10 : mm / MM_PER_INCH, 1, language)} ${lengthSign(unit, language)}`;
 
 /** A length in mm from one in the person's unit. */
@@ -123,7 +123,7 @@ export const formatList = (items: readonly string[]): string =>
 
 /** Texts in a row. Arabic has a comma and a semicolon of its own. */
 export function inARow(texts: readonly string[], mark: ',' | ';' = ','): string {
-  const own = words.language === 'ar' ? { ',': '،', ';': '؛' }[mark] : mark;
+  const own = spoken() === 'ar' ? { ',': '،', ';': '؛' }[mark] : mark;
   return texts.join(`${own} `);
 }
 

@@ -51,6 +51,7 @@ export const AREAS = [
   'course',
   'clinic',
   'paper',
+  'visit',
 ] as const;
 export type Area = (typeof AREAS)[number];
 
@@ -111,8 +112,28 @@ export async function switchLanguage(language: string): Promise<void> {
   await words.changeLanguage(language);
 }
 
+let borrowed: string | undefined;
+
+/** The language that is spoken now: the app's own but within `inLanguage`. */
+export const spoken = (): string => borrowed ?? words.language;
+
+/**
+ * What `make` says in another language, whose words must be loaded. For texts
+ * that stand in two languages side by side; only what is said within the call
+ * is in it, nothing that is drawn later.
+ */
+export function inLanguage<T>(language: string, make: () => T): T {
+  const before = borrowed;
+  borrowed = language;
+  try {
+    return make();
+  } finally {
+    borrowed = before;
+  }
+}
+
 /** A text from elsewhere, a name for instance: kept together where the language goes from right to left, for it may not. */
-export const apart = (text: string, language: string = words.language): string =>
+export const apart = (text: string, language: string = spoken()): string =>
   directionOf(language) === 'rtl' && text !== '' ? isolated(text) : text;
 
 /** A word or sentence. Keys are written `area:path.to.key`; `lng` asks for another language whose words are loaded. */
@@ -121,11 +142,11 @@ export function t(key: string, values: { lng?: string; [name: string]: unknown }
     name,
     typeof value === 'string' && name !== 'lng' ? apart(value, values.lng) : value,
   ]);
-  return words.t(key, Object.fromEntries(given)) as string;
+  return words.t(key, { lng: spoken(), ...Object.fromEntries(given) }) as string;
 }
 
 /** Whether the words of an area are loaded in the current language. */
-export const hasArea = (area: Area): boolean => words.hasResourceBundle(words.language, area);
+export const hasArea = (area: Area): boolean => words.hasResourceBundle(spoken(), area);
 
 /** Whether there are words for a key. */
-export const hasWords = (key: string): boolean => words.exists(key);
+export const hasWords = (key: string): boolean => words.exists(key, { lng: spoken() });

@@ -39,6 +39,18 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     'measure',
     'course',
     'weigh',
+    'photos',
+    'take-photo',
+    'lock',
+    'erase',
+    'keep',
+    'copy',
+    'bring-back',
+    'phones',
+    'send',
+    'codes',
+    'judge',
+    'take-in',
   ])
     await look(place);
   await visit(page, 'check');
@@ -70,6 +82,18 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     await turn(page);
   }
   await see('changed');
+  await look('note/visit', 'question for the visit');
+  await look('visit');
+  await page.locator('.visit-tools summary').click();
+  await page.locator('.visit-tools input[value="days"]').check();
+  await page.locator('.visit-tools input[name]:not(:checked)').last().check();
+  await expect(page.locator('.visit-two').first()).toBeVisible();
+  await see('visit, choosing, in two languages');
+  await main(page).click();
+  await expect(page.locator('.hold')).toBeVisible();
+  await see('visit, handed over');
+  for (let press = 0; press < 5; press += 1) await page.locator('.hold').click();
+  await expect(page.locator('.hold')).toHaveCount(0);
   await look('hand-over');
   await page.locator('button.row').first().click();
   await see('hand over, days');

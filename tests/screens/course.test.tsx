@@ -159,12 +159,18 @@ describe('how it has gone', () => {
     expect(screen.queryByRole('link', { name: t('course:drainage.weigh') })).toBeNull();
   });
 
-  test('a wound that a newer plan no longer names can still be looked at', async () => {
-    const all = await stage({ plan: twoWoundPlan(), records: [change('d2', '2031-03-02T10:00', { wound: 'w2' })] });
+  test('a wound that a newer plan no longer names can be looked back on, and nothing more is asked for there', async () => {
+    const plans = twoWoundPlan();
+    const earlier = mustRead({ ...plans, wounds: [woundOf(plans), { ...woundOf(plans), id: 'w3', site: 'arch' }] });
+    const all = await stage({ plan: earlier, records: [change('d2', '2031-03-02T10:00', { wound: 'w3' })] });
     await all.notebook.acceptPlan(mustRead({ ...demoPlan(), revision: 2 }));
     all.show(<CourseScreen />);
-    await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(twoWoundPlan(), 'w2')) }));
-    expect(said('chart:drainage.title')[0]).toContain(t('course:drainage.changes', { count: 1 }));
+    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help', '#/measure']);
+    await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(earlier, 'w3')) }));
+    expect(said('chart:drainage.title')).toEqual([
+      `${t('course:drainage.changes', { count: 1 })} ${t('course:drainage.amounts', { amounts: 'a little once' })}`,
+    ]);
+    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help']);
   });
 
   test('entries dated after today are counted, not drawn', async () => {

@@ -50,7 +50,8 @@ export function CourseScreen() {
   const now = { at: notebook.device.now(), day: today };
   const healing = healingOf(entries, wound, now, limits.thresholds.growthShare);
   const drainage = drainageOf(book.plan, entries, wound.id, now.at, notebook.device.zone(), { older: book.earlierPlans });
-  const when = { period, span };
+  // A wound of an earlier plan is looked back on; nothing more is measured or weighed there.
+  const when = { period, span, isOver: !book.plan.wounds.some((w) => w.id === wound.id) };
   const checks = { ...when, units: unitsOf(state), limits: limits.thresholds };
   const ahead = countAhead(series, today);
   // What the plan says of the size is no entry of the person's.
@@ -74,7 +75,7 @@ export function CourseScreen() {
           onChange={([p]) => setPeriod(p as Period)}
         />
       </div>
-      <p class="lead course-what">
+      <p class="lead">
         {t('course:what', { wound: woundName(wound), from: formatDay(span.from, 'short'), to: formatDay(span.to, 'short') })}
       </p>
       <p role="status">{older === 'reading' ? t('common:wait') : older === 'failed' ? t('course:notRead') : ''}</p>

@@ -18,7 +18,7 @@ interface Props extends PartProps {
   drainage: Drainage;
 }
 
-function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] {
+function drainageText(points: readonly DrainagePoint[], wound: Wound, isOver: boolean): string[] {
   const amounts = countsText(
     BANDS,
     points.map((p) => p.amount),
@@ -33,7 +33,7 @@ function drainageText(points: readonly DrainagePoint[], wound: Wound): string[] 
     ].join(' '),
     ...(stopped > 0 ? [t('course:drainage.stopped', { count: stopped })] : []),
     ...(unknown > 0 ? [t('course:drainage.unknown', { count: unknown })] : []),
-    t('course:drainage.expected', { range: rangeText(wound.expectedDrainage) }),
+    ...(isOver ? [] : [t('course:drainage.expected', { range: rangeText(wound.expectedDrainage) })]),
   ];
 }
 
@@ -42,7 +42,7 @@ export function DrainagePart({ points, wound, gapDays, drainage, ...when }: Prop
   const shown = within(points, when.span);
   const weighed = drainage.weighed.at(-1);
   return (
-    <Part title={t('chart:drainage.title')} said={shown.length > 0 ? drainageText(shown, wound) : nothingIn(points, when)}>
+    <Part title={t('chart:drainage.title')} said={shown.length > 0 ? drainageText(shown, wound, when.isOver) : nothingIn(points, when)}>
       {drainage.finding && <p class="notice">{fitText(drainage.finding)}</p>}
       {shown.length > 0 && <Chart {...drainageChart(points, when.span, gapDays)} />}
       {weighed && (
@@ -54,7 +54,7 @@ export function DrainagePart({ points, wound, gapDays, drainage, ...when }: Prop
         </>
       )}
       {/* On a wound that must stay dry there is nothing to weigh: any fluid is a call. */}
-      {!wound.keepDry && (
+      {!wound.keepDry && !when.isOver && (
         <div class="contents">
           <a href={`#/weigh/${encodeURIComponent(wound.id)}`}>{t('course:drainage.weigh')}</a>
         </div>

@@ -36,11 +36,15 @@ export function SizePart({ points, unit, healing, ...when }: Props) {
     <Part title={t('chart:size.title')} said={said}>
       {shown.length > 0 && <Chart {...sizeChart(points, when.span, unit)} />}
       {shown.length > 0 && <p class="hint">{t('course:size.oval')}</p>}
-      {shown.length < 2 && <p>{t('course:size.few')}</p>}
-      <div class="contents">
-        <a href="#/measure">{t('course:size.measure')}</a>
-        <a href="#/photos">{t('course:size.photos')}</a>
-      </div>
+      {!when.isOver && (
+        <>
+          {shown.length < 2 && <p>{t('course:size.few')}</p>}
+          <div class="contents">
+            <a href="#/measure">{t('course:size.measure')}</a>
+            <a href="#/photos">{t('course:size.photos')}</a>
+          </div>
+        </>
+      )}
     </Part>
   );
 }

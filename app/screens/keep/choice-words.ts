@@ -54,7 +54,7 @@ function differences(record: LogRecord, others: readonly LogRecord[], plan: Plan
       question: t(`check:${id}.short`),
       answer: mine ? answerText(id, mine.answer) : t('keep:judge.noAnswer'),
     });
-    return [about ? `${about}: ${line}` : line];
+    return [about ? t('check:line', { question: about, answer: line }) : line];
   });
 }
 
