@@ -7,7 +7,7 @@ import { Page } from '../../parts/page.tsx';
 import { photoBytes } from '../../store/photos.ts';
 import type { Shelf } from '../../store/shelf.ts';
 import { formatBytes, formatDay, formatList } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { save } from '../save-file.ts';
 import { canShare, share } from '../share-file.ts';
@@ -133,7 +133,7 @@ function Holds({ way, log, period, photos }: { way: Way; log: WholeLog; period: 
         <li>{photos > 0 ? t('handOver:count.photo', { count: photos }) : t('handOver:noPhotos')}</li>
       </ul>
       <p>{t(`handOver:about.${way.id}`, { name: book.plan.person.callMe })}</p>
-      {names.length > 0 && <p>{t('handOver:writers', { names: formatList(names) })}</p>}
+      {names.length > 0 && <p>{t('handOver:writers', { names: formatList(names.map((name) => apart(name))) })}</p>}
       <p>{t('handOver:unknown')}</p>
       {log.unreadable > 0 && <p class="notice">{t('handOver:unreadable', { count: log.unreadable })}</p>}
     </>
