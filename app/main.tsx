@@ -3,19 +3,31 @@ import { render } from 'preact';
 import { App } from './screens/app.tsx';
 import { FatalScreen } from './screens/fatal.tsx';
 import { startApp } from './screens/start.ts';
+import { LockedError } from './store/shelf.ts';
 
 /** How long the first screen has the network and the processor to itself. */
 const SETTLE_MS = 2000;
 
 const root = document.getElementById('app');
+// A passcode was set or taken away in another tab: this one must not go on with what it has.
+window.addEventListener('unhandledrejection', (event) => {
+  if (!(event.reason instanceof LockedError)) return;
+  event.preventDefault();
+  location.reload();
+});
+
 if (root) {
-  startApp().then(
+  startApp(async (shelf) => (await import('./screens/lock/gate.tsx')).passGate(shelf, root)).then(
     (notebook) => {
       // Beside the first words, which stay until there is a screen to put in their place.
       const place = root.appendChild(document.createElement('div'));
       render(<App notebook={notebook} />, place);
       // Later, so that it does not compete with the first screen.
       setTimeout(() => {
+        if (notebook.shelf.seal)
+          void import('./screens/lock/auto-lock.ts').then(({ lockWhenIdle }) =>
+            lockWhenIdle(notebook.shelf, notebook.device.now, () => location.reload()),
+          );
         void import('./screens/update.ts').then(({ keepUpToDate }) => keepUpToDate(notebook));
         void import('./screens/reminders/notify.ts').then(({ remindWhileOpen }) => remindWhileOpen(notebook));
       }, SETTLE_MS);

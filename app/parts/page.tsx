@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { t } from '../words/i18n.ts';
+import { ReadAloud } from './read-aloud.tsx';
 
 export interface PageProps {
   title: string;
@@ -36,6 +37,7 @@ export function Page(props: PageProps) {
     document.title = `${props.title} – ${t('common:app')}`;
   }, [props.focusKey ?? props.title]);
   const page = useRef<HTMLDivElement>(null);
+  const [isMute, setMute] = useState(false);
   useEffect(() => {
     const measure = () => {
       const box = page.current;
@@ -61,6 +63,7 @@ export function Page(props: PageProps) {
         ) : (
           <span class="bar-name">{t('common:app')}</span>
         )}
+        <ReadAloud page={props.focusKey ?? props.title} find={() => page.current?.querySelector('main') ?? null} onNoVoice={setMute} />
         {!props.noHelp && (
           <a class="bar-button help" href="#/help">
             {t('common:helpNow')}
@@ -77,6 +80,11 @@ export function Page(props: PageProps) {
         <h1 ref={title} tabIndex={-1}>
           {props.title}
         </h1>
+        {isMute && (
+          <p class="hint silent" role="status">
+            {t('common:readNoVoice')}
+          </p>
+        )}
         {props.children}
       </main>
       {props.foot && <footer class="foot">{props.foot}</footer>}

@@ -48,9 +48,17 @@ export const PLACES: Record<string, Place> = {
     return (r) =>
       r[1] === undefined ? <LogScreen /> : r[2] === 'correct' ? <CorrectScreen id={r[1]} /> : <EntryScreen id={r[1]} key={r[1]} />;
   }),
+  'hand-over': place(['handOver', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
+    const { HandOverScreen } = await import('./hand-over/hand-over.tsx');
+    return () => <HandOverScreen />;
+  }),
   note: place(['log'], async () => {
     const { NoteScreen } = await import('./log/correct.tsx');
-    return () => <NoteScreen />;
+    return (r) => <NoteScreen forVisit={r[1] === 'visit'} />;
+  }),
+  visit: place(['common', 'check', 'alert', 'rules', 'visit'], async () => {
+    const { VisitScreen } = await import('./visit/visit.tsx');
+    return () => <VisitScreen />;
   }),
   supplies: place(['supplies'], async () => {
     const { SuppliesScreen } = await import('./supplies/supplies.tsx');
@@ -96,6 +104,14 @@ export const PLACES: Record<string, Place> = {
     const { TraceScreen } = await import('./photo/trace.tsx');
     return (r) => <TraceScreen id={r[1] ?? ''} key={r[1]} />;
   }),
+  course: place(['chart', 'check', 'course'], async () => {
+    const { CourseScreen } = await import('./course/course.tsx');
+    return () => <CourseScreen />;
+  }),
+  weigh: place(['course', 'log'], async () => {
+    const { WeighScreen } = await import('./weigh/weigh.tsx');
+    return (r) => <WeighScreen woundId={r[1]} />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;
@@ -103,6 +119,14 @@ export const PLACES: Record<string, Place> = {
   settings: place(['settings', 'today'], async () => {
     const { SettingsScreen } = await import('./settings/settings.tsx');
     return () => <SettingsScreen />;
+  }),
+  lock: place(['lock'], async () => {
+    const { PasscodeScreen } = await import('./lock/passcode.tsx');
+    return () => <PasscodeScreen />;
+  }),
+  erase: place(['lock'], async () => {
+    const { EraseScreen } = await import('./lock/passcode.tsx');
+    return () => <EraseScreen />;
   }),
   people: place(['settings', 'alert'], async () => {
     const { PeopleScreen } = await import('./settings/settings.tsx');

@@ -1,15 +1,17 @@
 import { emergencyNumbersFor, regionOf } from '../care/plan/emergency-numbers.ts';
 import type { NotebookState } from '../store/notebook.ts';
 
-/** The region to find an emergency number for: chosen, else that of the phone's language. */
-export function regionInUse(state: NotebookState): string | undefined {
-  if (state.settings.region) return state.settings.region;
+/** The region of the phone's language. */
+export function wishedRegion(): string | undefined {
   for (const tag of navigator.languages ?? []) {
     const region = regionOf(tag);
     if (region) return region;
   }
   return undefined;
 }
+
+/** The region to find an emergency number for: chosen, else that of the phone's language. */
+export const regionInUse = (state: NotebookState): string | undefined => state.settings.region ?? wishedRegion();
 
 /** The plan's emergency number, else those of the region. */
 export function emergencyNumbers(state: NotebookState): readonly string[] {

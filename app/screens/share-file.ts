@@ -1,24 +1,32 @@
-/** A file as the platform's share sheet takes it. Plain text with such a name is on every platform's list; JSON is on none. */
-const fileOf = (name: string, content: Blob): File => new File([content], name, { type: 'text/plain' });
+/** A file in the hand, before it is saved or sent. */
+export interface HandFile {
+  name: string;
+  type: string;
+  content: BlobPart;
+}
 
-/** Whether this phone has a share sheet that takes such a file. */
-export const canShare = (name: string): boolean => {
+const toFile = ({ name, type, content }: HandFile): File => new File([content], name, { type });
+
+/** Whether the share sheet of this phone takes these files. Many take no JSON and no ZIP. */
+export function canShare(files: readonly HandFile[]): boolean {
   try {
-    return navigator.canShare?.({ files: [fileOf(name, new Blob(['-']))] }) ?? false;
+    return navigator.canShare?.({ files: files.map(toFile) }) ?? false;
   } catch {
     return false;
   }
-};
+}
 
 /**
- * Opens the share sheet. To be called straight from a press of a button.
- * @returns `no` when the person closed it, `failed` when the platform would not.
+ * Opens the share sheet with some files. To be called in answer to a press.
+ * @returns whether they were passed on; false when the person closed the sheet.
+ * @throws when the phone refuses.
  */
-export async function share(name: string, content: Blob): Promise<'yes' | 'no' | 'failed'> {
+export async function share(files: readonly HandFile[]): Promise<boolean> {
   try {
-    await navigator.share({ files: [fileOf(name, content)] });
-    return 'yes';
+    await navigator.share({ files: files.map(toFile) });
+    return true;
   } catch (error) {
-    return error instanceof DOMException && error.name === 'AbortError' ? 'no' : 'failed';
+    if (error instanceof DOMException && error.name === 'AbortError') return false;
+    throw error;
   }
 }

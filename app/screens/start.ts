@@ -1,7 +1,8 @@
 import { realDevice } from '../store/device.ts';
 import { Notebook, SILENT, tabBell } from '../store/notebook.ts';
-import { openShelf } from '../store/shelf.ts';
-import { directionOf, languageFor, loadAreas, words } from '../words/i18n.ts';
+import { openShelf, type Shelf, storedLock } from '../store/shelf.ts';
+import { languageFor, loadAreas, words } from '../words/i18n.ts';
+import { dressPage } from './dress.ts';
 
 /** Words of the first screen. */
 const FIRST_AREAS = ['common', 'today'] as const;
@@ -9,14 +10,18 @@ const FIRST_AREAS = ['common', 'today'] as const;
 /** A preview on the clinic's desk: this app in a frame, on stores of its own. */
 const isPreview = (): boolean => location.search === '?preview' && window.parent !== window;
 
-/** Opens what the device keeps and the words for it, and takes in a plan that came with the address. */
-export async function startApp(): Promise<Notebook> {
+/**
+ * Opens what the device keeps and the words for it, and takes in a plan that came with the address.
+ * @param passGate asks for the passcode, on a phone that has one.
+ */
+export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promise<Notebook> {
   const wishes = [...(navigator.languages ?? [])];
   await words.changeLanguage(languageFor(wishes));
   const areas = loadAreas(FIRST_AREAS);
   const preview = isPreview() ? await import('./preview.ts') : undefined;
   // Other tabs of the patient's app are not told of a preview.
   const [shelf, bell] = preview ? [await preview.emptyShelf(), SILENT] : [openShelf(), tabBell()];
+  if ((await storedLock(shelf)) !== undefined) await passGate(shelf);
   const notebook = await Notebook.open(shelf, realDevice, bell).catch(async (error: unknown) => {
     await loadAreas(['common', 'welcome']);
     throw error;
@@ -27,23 +32,14 @@ export async function startApp(): Promise<Notebook> {
     await loadAreas(FIRST_AREAS);
   }
   await areas;
-  dress(notebook);
-  notebook.subscribe(() => dress(notebook));
-  words.on('languageChanged', () => dress(notebook));
+  const dress = () => dressPage(notebook.state.settings);
+  dress();
+  notebook.subscribe(dress);
+  words.on('languageChanged', dress);
   preview?.listenForPlans(notebook);
   await takeFromAddress(notebook);
   window.addEventListener('hashchange', () => void takeFromAddress(notebook));
   return notebook;
-}
-
-/** Language, direction, colours and size of text on the page itself. */
-function dress(notebook: Notebook): void {
-  const { settings } = notebook.state;
-  const html = document.documentElement;
-  html.lang = words.language;
-  html.dir = directionOf(words.language);
-  html.dataset.scheme = settings.scheme;
-  html.dataset.size = settings.textSize;
 }
 
 /** A plan or a code of a log in the address is kept for confirmation, and leaves the address and the history at once. */

@@ -15,6 +15,10 @@ const settingsSchema = z.object({
   lengthUnit: z.catch(z.optional(z.enum(['cm', 'in'])), undefined),
   scheme: z.catch(z.enum(['auto', 'light', 'dark']), 'auto'),
   textSize: z.catch(z.enum(['normal', 'large', 'largest']), 'normal'),
+  /** Every page is read aloud when it is turned. */
+  readAloud: z.catch(z.boolean(), false),
+  /** The main button is large enough for a knuckle or an elbow. */
+  wideNext: z.catch(z.boolean(), false),
   who: z.catch(z.enum(WHO), 'patient'),
   name: z.catch(z.optional(z.string().check(z.maxLength(40))), undefined),
   device: z.catch(z.optional(z.string().check(z.regex(/^[A-Za-z0-9_-]{1,64}$/))), undefined),
@@ -32,6 +36,13 @@ const settingsSchema = z.object({
   /** Per book: how often the calendar file was made, and what the last one held. */
   calendarFiles: z.catch(z.record(z.string(), z.object({ revision: z.int(), sittings: z.int(), visits: z.int() })), {}),
   region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
+  /** The phone is in other hands: only the visit page of this book shows, for these days and in these languages, until its owner ends it. */
+  handed: z.catch(
+    z.optional(
+      z.object({ book: z.string(), from: z.optional(day), to: z.optional(day), second: z.optional(z.string().check(z.maxLength(20))) }),
+    ),
+    undefined,
+  ),
   /** After how many days to be reminded to keep a copy; 0 for never. */
   copyEvery: z.catch(z.int().check(z.minimum(0), z.maximum(365)), 14),
   /** The last day on which a copy was kept, and the day until which the reminder was put off. */

@@ -5,7 +5,7 @@ import { assertWritable, isSealed, LockedError, type Sealed, type Shelf } from '
 export type StoreName = 'log' | 'photos' | 'book';
 
 const storeOf = (shelf: Shelf, store: StoreName): UseStore => shelf[store];
-const placeOf = (store: StoreName, key: string): string => `${store}/${key}`;
+export const placeOf = (store: StoreName, key: string): string => `${store}/${key}`;
 
 async function opened(shelf: Shelf, store: StoreName, key: string, value: unknown): Promise<unknown> {
   if (!isSealed(value)) return value;
@@ -62,7 +62,7 @@ export async function changeIn(shelf: Shelf, store: StoreName, key: string, chan
 }
 
 /** Every sealing has a number of its own, so equal numbers mean equal values. */
-const isSame = (a: unknown, b: unknown): boolean =>
+export const isSame = (a: unknown, b: unknown): boolean =>
   isSealed(a) && isSealed(b) ? sameBytes(a, b) : a === b || (!isSealed(a) && !isSealed(b) && JSON.stringify(a) === JSON.stringify(b));
 
 const sameBytes = (a: Sealed, b: Sealed): boolean => a.iv.length === b.iv.length && a.iv.every((byte, i) => byte === b.iv[i]);

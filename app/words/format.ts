@@ -1,55 +1,63 @@
 import type { GlucoseUnit, TemperatureUnit } from '../care/check/answers.ts';
 import { DAY_MS, dayNumber, daysBetween, type LocalDay } from '../care/schedule/day.ts';
-import { TEST_LANGUAGES, words } from './i18n.ts';
+import { spoken, TEST_LANGUAGES } from './i18n.ts';
 
 /** The language tag that Intl is asked with; the test languages write numbers and dates as English does. */
-const tag = (): string => ((TEST_LANGUAGES as readonly string[]).includes(words.language) ? 'en' : words.language);
+export const languageTag = (): string => ((TEST_LANGUAGES as readonly string[]).includes(spoken()) ? 'en' : spoken());
 
-const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
+export const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
 
 /** A day as `Tuesday, March 4` (`long`) or `Mar 4, 2031` (`short`). */
 export function formatDay(day: LocalDay, style: 'long' | 'short' = 'long'): string {
   const options: Intl.DateTimeFormatOptions =
     style === 'long' ? { weekday: 'long', month: 'long', day: 'numeric' } : { year: 'numeric', month: 'short', day: 'numeric' };
-  return new Intl.DateTimeFormat(tag(), { ...options, timeZone: 'UTC' }).format(noonOf(day));
+  return new Intl.DateTimeFormat(languageTag(), { ...options, timeZone: 'UTC' }).format(noonOf(day));
 }
 
+/** A day on a time axis, as short as it can be: `Mar 4`, or `Mar 2031` for a month. */
+export const formatDayTick = (day: LocalDay, style: 'day' | 'month'): string =>
+  new Intl.DateTimeFormat(languageTag(), {
+    month: 'short',
+    ...(style === 'day' ? { day: 'numeric' } : { year: 'numeric' }),
+    timeZone: 'UTC',
+  }).format(noonOf(day));
+
 export const formatMonth = (month: string): string =>
-  new Intl.DateTimeFormat(tag(), { year: 'numeric', month: 'long', timeZone: 'UTC' }).format(noonOf(`${month}-15` as LocalDay));
+  new Intl.DateTimeFormat(languageTag(), { year: 'numeric', month: 'long', timeZone: 'UTC' }).format(noonOf(`${month}-15` as LocalDay));
 
 export const formatWeekday = (index: number): string =>
   // 5 January 1970 was a Monday.
-  new Intl.DateTimeFormat(tag(), { weekday: 'long', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+  new Intl.DateTimeFormat(languageTag(), { weekday: 'long', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
 export const formatWeekdayShort = (index: number): string =>
-  new Intl.DateTimeFormat(tag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
+  new Intl.DateTimeFormat(languageTag(), { weekday: 'short', timeZone: 'UTC' }).format((4 + index) * DAY_MS + DAY_MS / 2);
 
 /** `today`, `tomorrow`, a weekday within the week, else the date. */
 export function formatNearDay(day: LocalDay, today: LocalDay): string {
   const ahead = daysBetween(today, day);
-  if (Math.abs(ahead) <= 1) return new Intl.RelativeTimeFormat(tag(), { numeric: 'auto' }).format(ahead, 'day');
+  if (Math.abs(ahead) <= 1) return new Intl.RelativeTimeFormat(languageTag(), { numeric: 'auto' }).format(ahead, 'day');
   return ahead > 1 && ahead < 7 ? formatWeekday((dayNumber(day) + 3) % 7) : formatDay(day);
 }
 
 /** A time of day in a zone, as the language writes it. */
 export const formatTime = (at: number | string, zone: string): string =>
-  new Intl.DateTimeFormat(tag(), { hour: 'numeric', minute: '2-digit', timeZone: zone }).format(new Date(at));
+  new Intl.DateTimeFormat(languageTag(), { hour: 'numeric', minute: '2-digit', timeZone: zone }).format(new Date(at));
 
 /** `HH:MM` of a plan as the language writes it. */
 export const formatClock = (time: string): string =>
   time === '24:00' ? formatTime(0, 'UTC') : formatTime(`1970-01-01T${time}:00Z`, 'UTC');
 
 export const formatNumber = (value: number, digits = 1): string =>
-  new Intl.NumberFormat(tag(), { maximumFractionDigits: digits }).format(value);
+  new Intl.NumberFormat(languageTag(), { maximumFractionDigits: digits }).format(value);
 
 /** A share of 0 to 1 as `34%`. */
-export const formatPercent = (share: number): string => new Intl.NumberFormat(tag(), { style: 'percent' }).format(share);
+export const formatPercent = (share: number): string => new Intl.NumberFormat(languageTag(), { style: 'percent' }).format(share);
 
 /** The size of a file as `340 kB` or `1.2 MB`. */
 export function formatBytes(bytes: number): string {
   const isLarge = bytes >= 1_000_000;
   const unit = { style: 'unit', unit: isLarge ? 'megabyte' : 'kilobyte', maximumFractionDigits: isLarge ? 1 : 0 } as const;
-  return new Intl.NumberFormat(tag(), unit).format(bytes / (isLarge ? 1_000_000 : 1_000));
+  return new Intl.NumberFormat(languageTag(), unit).format(bytes / (isLarge ? 1_000_000 : 1_000));
 }
 
 const UNIT_SIGNS: Record<TemperatureUnit | GlucoseUnit, string> = { Cel: '°C', '[degF]': '°F', 'mg/dL': 'mg/dL', 'mmol/L': 'mmol/L' };
@@ -65,21 +73,33 @@ export function formatLength(mm: number, unit: 'cm' | 'in'): string {
   return unit === 'cm' ? `${formatNumber(mm / 10)} cm` : `${formatNumber(mm / MM_PER_INCH)} in`;
 }
 
-/** An area in the square of the person's unit. */
-export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
-  return unit === 'cm' ? `${formatNumber(mm2 / 100)} cm²` : `${formatNumber(mm2 / MM_PER_INCH ** 2, 2)} in²`;
-}
-
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
 
+const MM2_PER_SQUARE = { cm: 100, in: MM_PER_INCH ** 2 } as const;
+const AREA_SIGNS = { cm: 'cm²', in: 'in²' } as const;
+
+/** An area in mm² in squares of the person's unit. */
+export const areaIn = (mm2: number, unit: 'cm' | 'in'): number => mm2 / MM2_PER_SQUARE[unit];
+export const areaSign = (unit: 'cm' | 'in'): string => AREA_SIGNS[unit];
+
+/** An area in the person's unit. The smaller it is, the more decimal places it has, or it would round to nothing. */
+export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
+  const value = areaIn(mm2, unit);
+  return `${formatNumber(value, value < 0.1 ? 3 : value < 1 ? 2 : 1)} ${areaSign(unit)}`;
+}
+
+export const WEIGHT_SIGN = 'g';
+/** A weight in grams. */
+export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} ${WEIGHT_SIGN}`;
+
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>
-  new Intl.ListFormat(tag(), { style: 'long', type: 'conjunction' }).format(items);
+  new Intl.ListFormat(languageTag(), { style: 'long', type: 'conjunction' }).format(items);
 
 /** The name of a region in the person's language. */
 export function regionName(region: string): string {
-  return new Intl.DisplayNames([tag()], { type: 'region', fallback: 'code' }).of(region) ?? region;
+  return new Intl.DisplayNames([languageTag()], { type: 'region', fallback: 'code' }).of(region) ?? region;
 }
 
 /**

@@ -14,7 +14,7 @@ const MAY: Record<string, readonly string[]> = {
 };
 /** The two entries start their own part of the house. */
 const ENTRIES: Record<string, readonly string[]> = {
-  'app/main.tsx': ['screens', 'style'],
+  'app/main.tsx': ['screens', 'store', 'style'],
   'app/clinic.tsx': ['clinic', 'style'],
   'app/vite.config.ts': ['policy.ts'],
   'app/policy.ts': [],
@@ -29,6 +29,7 @@ const TO_THE_STORES = [
   'app/store/migrate.ts',
   'app/store/preview-shelf.ts',
   'app/store/lock.ts',
+  'app/store/front.ts',
   'app/store/erase.ts',
   'app/clinic/kept.ts',
 ];

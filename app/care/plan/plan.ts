@@ -42,7 +42,7 @@ const extraSign = finding.check(
 
 const unique = <T>(key: (item: T) => string) => z.refine<T[]>((list) => new Set(list.map(key)).size === list.length, { error: 'twice' });
 
-const clinic = z.strictObject({
+export const clinicSchema = z.strictObject({
   name: text(80),
   phone,
   outOfHoursPhone: z.optional(phone),
@@ -62,7 +62,7 @@ const clinic = z.strictObject({
   closedDays: z.optional(z.array(day).check(z.maxLength(60))),
   zone,
 });
-export type Clinic = z.infer<typeof clinic>;
+export type Clinic = z.infer<typeof clinicSchema>;
 
 const person = z.strictObject({
   id,
@@ -279,7 +279,7 @@ export const planSchema = z
     /** Counts up by one with every new version of the same plan. */
     revision: z.int().check(z.positive({ error: 'outOfRange' }), z.maximum(100_000, { error: 'outOfRange' })),
     issued: day,
-    clinic,
+    clinic: clinicSchema,
     person,
     wounds: z.array(wound).check(
       z.minLength(1, { error: 'empty' }),

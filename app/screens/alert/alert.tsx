@@ -19,6 +19,7 @@ import { woundsDue } from '../due.ts';
 import { go } from '../route.ts';
 import { settingOf } from '../sitting.ts';
 import { type Told, toldNow } from '../told.ts';
+import { useKeptText } from '../use-kept-text.ts';
 
 /** An alert: what to do, why, whom to call, what to say, what came of it. */
 export function AlertScreen({ id }: { id: string }) {
@@ -160,7 +161,7 @@ function SayOnThePhone({ alert }: { alert: AlertRecord }) {
 /** What came of a call, in the person's own words if they like. Closes every alert that waits. */
 function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; onBack: () => void }) {
   const { notebook } = useBook();
-  const [said, setSaid] = useState('');
+  const [said, setSaid, done] = useKeptText(`said-${alert.id}`);
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const save = async () => {
@@ -171,6 +172,7 @@ function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; 
       await notebook.append([
         { ...notebook.stamp(), kind: 'outcome', alerts: [...new Set([alert.id, ...open])], what, ...(words ? { said: words } : {}) },
       ]);
+      await done();
       if (what === 'couldNotReach') onBack();
       else go('today');
     } catch {

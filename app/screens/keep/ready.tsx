@@ -20,15 +20,18 @@ interface Props {
 /** A file that is ready: to the share sheet, or into the downloads. */
 export function Ready({ title, text, name, file, onGone, back }: Props) {
   const [told, setTold] = useState<'sent' | 'saved' | 'failed' | undefined>();
-  const shares = canShare(name);
+  const inHand = { name, type: 'text/plain', content: file };
+  const shares = canShare([inHand]);
   const gone = (how: 'sent' | 'saved') => {
     setTold(how);
     onGone();
   };
   const send = async () => {
-    const done = await share(name, file);
-    if (done === 'yes') gone('sent');
-    else if (done === 'failed') setTold('failed');
+    try {
+      if (await share([inHand])) gone('sent');
+    } catch {
+      setTold('failed');
+    }
   };
   const keep = () => {
     save(name, 'text/plain', file);

@@ -22,16 +22,29 @@ export function LogScreen() {
       title={t('log:title', { name: book.plan.person.callMe })}
       back={() => go('today')}
       foot={
-        <a class="button button-second" href="#/note">
-          {t('log:write')}
-        </a>
+        <>
+          <a class="button button-second" href="#/note">
+            {t('log:write')}
+          </a>
+          <a class="button button-quiet" href="#/hand-over">
+            {t('log:handOver')}
+          </a>
+        </>
       }
     >
+      <nav class="contents" aria-label={t('log:more')}>
+        <a href="#/visit">{t('log:visit')}</a>
+      </nav>
       {days.length === 0 && (
         <>
           <Drawing name="logEmpty" />
           <p class="lead">{t('log:empty')}</p>
         </>
+      )}
+      {days.length > 0 && (
+        <div class="contents">
+          <a href="#/course">{t('log:course')}</a>
+        </div>
       )}
       {state.setAside.length > 0 && (
         <a class="notice notice-link" href="#/set-aside">

@@ -28,6 +28,17 @@ export function SettingsScreen() {
       />
     </section>
   );
+  const yes = (key: 'readAloud' | 'wideNext') => (
+    <section>
+      <h2>{t(`settings:${key}`)}</h2>
+      <Choices
+        legend={t(`settings:${key}`)}
+        choices={['no', 'yes'].map((value): Choice => ({ value, label: t(`settings:${key}Is.${value}`) }))}
+        chosen={[settings[key] ? 'yes' : 'no']}
+        onChange={([value]) => void save({ [key]: value === 'yes' })}
+      />
+    </section>
+  );
   return (
     <Page title={t('settings:title')} back={() => go(state.book ? 'today' : 'welcome')}>
       <NotSaved when={failed} />
@@ -56,6 +67,8 @@ export function SettingsScreen() {
         />
       </div>
       {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
+      {yes('readAloud')}
+      {yes('wideNext')}
       {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
       {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'), units.temperature)}
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
@@ -63,6 +76,8 @@ export function SettingsScreen() {
       <nav class="contents" aria-label={t('settings:more')}>
         <a href="#/keep">{t('settings:keep')}</a>
         <a href="#/people">{t('today:people')}</a>
+        <a href="#/lock">{t('settings:passcode')}</a>
+        <a href="#/erase">{t('settings:erase')}</a>
         <a href="#/set-aside">{t('settings:setAside')}</a>
         <a href="#/about">{t('settings:about')}</a>
       </nav>

@@ -74,7 +74,9 @@ export function TodayScreen() {
         <a href="#/calendar">{t('today:calendar')}</a>
         <a href="#/measure">{t('today:measure')}</a>
         <a href="#/photos">{t('today:photos')}</a>
+        <a href="#/course">{t('today:course')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
+        <a href="#/visit">{t('today:visit')}</a>
         <a href="#/plan">{t('today:seePlan')}</a>
         <a href="#/settings">{t('today:settings')}</a>
         {state.books.length > 1 && <a href="#/people">{t('today:people')}</a>}

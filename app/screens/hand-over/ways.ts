@@ -1,0 +1,91 @@
+import type { Entry } from '../../care/log/timeline.ts';
+import type { LocalDay } from '../../care/schedule/day.ts';
+import type { ExportWords } from '../../exchange/fhir/context.ts';
+import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
+import type { Period } from '../../exchange/period.ts';
+import { askText } from '../../parts/choices-of.ts';
+import type { Book } from '../../store/book.ts';
+import { answerText } from '../../words/answers.ts';
+import { t, words } from '../../words/i18n.ts';
+import { dressingName, woundName } from '../../words/names.ts';
+import { reasonText } from '../../words/reasons.ts';
+import { stepMeans } from '../../words/steps.ts';
+import type { HandFile } from '../share-file.ts';
+
+/** What the person chose to hand over. */
+export interface Chosen {
+  book: Book;
+  /** The whole log. */
+  entries: readonly Entry[];
+  period: Period;
+  photos: ReadonlyMap<string, ChosenPhoto>;
+  /** ms. */
+  now: number;
+  today: LocalDay;
+}
+
+/** The same log as one file to save, and as files that a share sheet is more likely to take. */
+export interface Made {
+  toSave: HandFile;
+  toSend: readonly HandFile[];
+}
+
+/** A form in which the log can be handed over as a file. */
+export interface Way {
+  /** Its words are `handOver:way.<id>` and `handOver:about.<id>`. */
+  id: string;
+  /** Whether photos can go along; they are chosen one by one. */
+  takesPhotos: boolean;
+  /** Whether the file says the person's own name as the writer of entries. */
+  namesPatient: boolean;
+  make: (chosen: Chosen) => Promise<Made>;
+}
+
+/** The words of the app, in the language it speaks; sizes in cm as clinics write them. */
+export const EXPORT_WORDS: ExportWords = {
+  say: t,
+  ask: askText,
+  answer: answerText,
+  reason: reasonText,
+  wound: woundName,
+  dressing: (dressing) => dressingName(dressing, 'cm'),
+  means: stepMeans,
+};
+
+/** Every way, in the order in which they are offered. What a way needs is loaded when its file is made. */
+export const WAYS: readonly Way[] = [
+  {
+    id: 'system',
+    takesPhotos: true,
+    namesPatient: false,
+    make: async ({ book, entries, period, photos, now, today }) => {
+      const { fhirFile } = await import('../../exchange/fhir/bundle.ts');
+      const content = fhirFile({
+        plan: book.plan,
+        earlierPlans: book.earlierPlans,
+        entries,
+        period,
+        photos,
+        words: EXPORT_WORDS,
+        language: words.language,
+        now,
+      });
+      const toSave = { name: `tendbook-log-${today}.json`, type: 'application/fhir+json', content };
+      // No share sheet knows the type of FHIR; some take plain JSON.
+      return { toSave, toSend: [{ ...toSave, type: 'application/json' }] };
+    },
+  },
+  {
+    id: 'tables',
+    takesPhotos: false,
+    namesPatient: true,
+    make: async ({ book, entries, period, today }) => {
+      const [{ csvFiles }, { zipTexts }] = await Promise.all([import('../../exchange/csv-tables.ts'), import('../../exchange/zip.ts')]);
+      const files = csvFiles({ plans: [book.plan, ...[...book.earlierPlans].reverse()], entries, period });
+      return {
+        toSave: { name: `tendbook-log-${today}.zip`, type: 'application/zip', content: zipTexts(files) },
+        toSend: files.map(({ name, text }) => ({ name, type: 'text/csv', content: text })),
+      };
+    },
+  },
+];

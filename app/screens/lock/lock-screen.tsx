@@ -1,0 +1,166 @@
+import { useEffect, useState } from 'preact/hooks';
+import { clinicHours } from '../../care/escalation/who-to-call.ts';
+import { emergencyNumbersFor } from '../../care/plan/emergency-numbers.ts';
+import type { Clinic } from '../../care/plan/plan.ts';
+import { CallButton } from '../../parts/call-button.tsx';
+import { LevelMark } from '../../parts/level.tsx';
+import { Page } from '../../parts/page.tsx';
+import { eraseEverything } from '../../store/erase.ts';
+import type { Front } from '../../store/front.ts';
+import type { Unlocking } from '../../store/lock.ts';
+import { formatNumber } from '../../words/format.ts';
+import { t } from '../../words/i18n.ts';
+import { wishedRegion } from '../region.ts';
+import { Erase } from './erase.tsx';
+import { PasscodeField } from './passcode-field.tsx';
+
+interface Props {
+  front: Front;
+  /** ms. */
+  now: () => number;
+  unlock: (passcode: string) => Promise<Unlocking>;
+  onOpened: () => void;
+}
+
+/** A locked phone: the passcode, and below it whom to call, which needs none. */
+export function LockScreen({ front, now, unlock, onOpened }: Props) {
+  const [passcode, setPasscode] = useState('');
+  const [fault, setFault] = useState<string>();
+  const [busy, setBusy] = useState(false);
+  const [forgotten, setForgotten] = useState(false);
+  const wait = useWait(now);
+
+  const open = async () => {
+    setBusy(true);
+    setFault(undefined);
+    try {
+      const outcome = await unlock(passcode);
+      if (outcome.opened) return onOpened();
+      if (outcome.why === 'erase') return void eraseEverything().finally(() => location.reload());
+      if (outcome.why === 'wait') wait.until(now() + outcome.waitMs);
+      else setFault(t('lock:wrong'));
+      setPasscode('');
+    } catch {
+      setFault(t('lock:broken'));
+    }
+    setBusy(false);
+  };
+
+  if (forgotten) return <Forgotten front={front} onBack={() => setForgotten(false)} />;
+  return (
+    <Page
+      title={t('lock:title')}
+      noHelp
+      class="lock"
+      foot={
+        <button type="submit" form="unlock" class="button button-main" disabled={busy || wait.seconds > 0 || passcode === ''}>
+          {t('lock:open')}
+        </button>
+      }
+    >
+      {front.openAlert && (
+        <p class="notice lock-alert">
+          <LevelMark level={front.openAlert} /> <span>{t('lock:alertOpen')}</span>
+        </p>
+      )}
+      <form
+        id="unlock"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void open();
+        }}
+      >
+        <PasscodeField
+          label={t('lock:passcode')}
+          value={passcode}
+          kind="current-password"
+          error={wait.seconds > 0 ? t('lock:wait', { seconds: formatNumber(wait.seconds, 0) }) : fault}
+          onChange={setPasscode}
+        />
+      </form>
+      <HelpWhileLocked front={front} now={now()} />
+      <button type="button" class="button button-quiet" onClick={() => setForgotten(true)}>
+        {t('lock:forgotten')}
+      </button>
+      <p class="caution">{t('common:caution')}</p>
+    </Page>
+  );
+}
+
+/** Counts the seconds of a pause down, so that it is seen to end. */
+function useWait(now: () => number) {
+  const [end, setEnd] = useState(0);
+  const [seconds, setSeconds] = useState(0);
+  useEffect(() => {
+    if (end === 0) return;
+    const look = () => setSeconds(Math.max(0, Math.ceil((end - now()) / 1000)));
+    look();
+    const timer = setInterval(look, 500);
+    return () => clearInterval(timer);
+  }, [end]);
+  return { seconds, until: setEnd };
+}
+
+function HelpWhileLocked({ front, now }: { front: Front; now: number }) {
+  const numbers = [
+    ...new Set(
+      front.clinics.some((c) => c.emergencyNumber)
+        ? front.clinics.flatMap((c) => c.emergencyNumber ?? [])
+        : emergencyNumbersFor(front.settings.region ?? wishedRegion()),
+    ),
+  ];
+  return (
+    <section>
+      <h2>{t('common:helpNow')}</h2>
+      <div class="stack">
+        {numbers.map((phone) => (
+          <CallButton key={phone} phone={phone} label={t('alert:call.emergency')} tone="grave" />
+        ))}
+      </div>
+      {front.clinics.map((clinic) => (
+        <ClinicPhones key={`${clinic.name}${clinic.phone}`} clinic={clinic} now={now} />
+      ))}
+    </section>
+  );
+}
+
+function ClinicPhones({ clinic, now }: { clinic: Clinic; now: number }) {
+  const { open } = clinicHours(clinic, now);
+  return (
+    <>
+      <h3>{clinic.name}</h3>
+      <p>{t(open ? 'alert:help.open' : 'alert:help.closed')}</p>
+      <div class="stack">
+        <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />
+        {clinic.outOfHoursPhone && <CallButton phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone="quiet" />}
+      </div>
+    </>
+  );
+}
+
+/** What a forgotten passcode means, and the one way on. */
+function Forgotten({ front, onBack }: { front: Front; onBack: () => void }) {
+  const [erasing, setErasing] = useState(false);
+  if (erasing) return <Erase onBack={() => setErasing(false)} />;
+  return (
+    <Page
+      title={t('lock:forgottenTitle')}
+      back={onBack}
+      noHelp
+      foot={
+        <>
+          <button type="button" class="button button-main" onClick={onBack}>
+            {t('lock:tryAgain')}
+          </button>
+          <button type="button" class="button button-quiet" onClick={() => setErasing(true)}>
+            {t('lock:eraseStart')}
+          </button>
+        </>
+      }
+    >
+      <p class="lead">{t('lock:forgottenText')}</p>
+      <p>{t('lock:forgottenCopy')}</p>
+      <p>{t('lock:forgottenClinic', { count: front.clinics.length })}</p>
+    </Page>
+  );
+}
