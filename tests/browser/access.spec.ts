@@ -38,6 +38,18 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
     'measure',
     'course',
     'weigh',
+    'photos',
+    'take-photo',
+    'lock',
+    'erase',
+    'keep',
+    'copy',
+    'bring-back',
+    'phones',
+    'send',
+    'codes',
+    'judge',
+    'take-in',
   ])
     await look(place);
   await visit(page, 'check');

@@ -153,7 +153,14 @@ for (const [name, viewport, language, emPx] of [
           return [...svg.querySelectorAll('text')]
             .filter((text) => {
               const box = text.getBoundingClientRect();
-              return box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 2 || box.bottom > frame.bottom + 2;
+              // The tail of a J reaches past the width of its letter.
+              const hair = 0.1 * Number.parseFloat(text.getAttribute('font-size') ?? '');
+              return (
+                box.left < frame.left - hair ||
+                box.right > frame.right + hair ||
+                box.top < frame.top - hair ||
+                box.bottom > frame.bottom + hair
+              );
             })
             .map((text) => `cut off: ${text.textContent}`);
         });

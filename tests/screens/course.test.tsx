@@ -2,7 +2,7 @@
 import { cleanup, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
-import type { LocalDay } from '../../app/care/schedule/day.ts';
+import { addDays, type LocalDay } from '../../app/care/schedule/day.ts';
 import { CourseScreen } from '../../app/screens/course/course.tsx';
 import { appendRecords } from '../../app/store/log.ts';
 import { formatDay } from '../../app/words/format.ts';
@@ -159,12 +159,18 @@ describe('how it has gone', () => {
     expect(screen.queryByRole('link', { name: t('course:drainage.weigh') })).toBeNull();
   });
 
-  test('a wound that a newer plan no longer names can still be looked at', async () => {
-    const all = await stage({ plan: twoWoundPlan(), records: [change('d2', '2031-03-02T10:00', { wound: 'w2' })] });
+  test('a wound that a newer plan no longer names can be looked back on, and nothing more is asked for there', async () => {
+    const plans = twoWoundPlan();
+    const earlier = mustRead({ ...plans, wounds: [woundOf(plans), { ...woundOf(plans), id: 'w3', site: 'arch' }] });
+    const all = await stage({ plan: earlier, records: [change('d2', '2031-03-02T10:00', { wound: 'w3' })] });
     await all.notebook.acceptPlan(mustRead({ ...demoPlan(), revision: 2 }));
     all.show(<CourseScreen />);
-    await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(twoWoundPlan(), 'w2')) }));
-    expect(said('chart:drainage.title')[0]).toContain(t('course:drainage.changes', { count: 1 }));
+    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help', '#/measure']);
+    await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(earlier, 'w3')) }));
+    expect(said('chart:drainage.title')).toEqual([
+      `${t('course:drainage.changes', { count: 1 })} ${t('course:drainage.amounts', { amounts: 'a little once' })}`,
+    ]);
+    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help']);
   });
 
   test('entries dated after today are counted, not drawn', async () => {
@@ -184,5 +190,57 @@ describe('how it has gone', () => {
     await course([check('c1', '2031-03-03T09:00', { person: { glucose: { value: 100, unit: 'mg/dL' } } })], { of: demoPlan() });
     expect(screen.queryByRole('heading', { name: t('chart:glucose.title') })).toBeNull();
     expect(screen.queryByRole('heading', { name: t('chart:warmth.title') })).toBeNull();
+  });
+});
+
+describe('what the sizes and the fluid say', () => {
+  const weekly = (mm: readonly number[]) =>
+    mm.map((length, i) => measurement(`m${i}`, `${addDays('2031-02-02' as LocalDay, i * 7)}T09:00`, length, length));
+
+  test('half gone at four weeks is told as a fact, with the days it rests on, and no odds', async () => {
+    const { baseline: _, ...wound } = woundOf(plan);
+    await course(weekly([30, 28, 26, 24, 20]), { of: mustRead({ ...plan, wounds: [wound] }) });
+    const sentences = said('chart:size.title');
+    // 1 − 20²/30² = 55.6 %.
+    expect(sentences).toContain(t('course:find.smaller', { day: short('2031-02-02'), percent: '56' }));
+    expect(sentences).toContain(t('course:find.milestone.met', { weeks: '4', percent: '50', day: short('2031-03-02') }));
+    expect(sentences.join(' ')).not.toMatch(/chance|likely|heal/i);
+    expect(sentences).not.toContain(t('course:find.ask'));
+  });
+
+  test('larger sizes ask for a review by the clinic', async () => {
+    const { baseline: _, ...wound } = woundOf(plan);
+    await course(weekly([20, 22, 24, 26, 28]), { of: mustRead({ ...plan, wounds: [wound] }) });
+    const sentences = said('chart:size.title');
+    expect(sentences).toContain(t('course:find.review.larger'));
+    expect(sentences).toContain(t('course:find.milestone.notMet', { weeks: '4', percent: '50', day: short('2031-03-02') }));
+    expect(sentences).toContain(t('course:find.ask'));
+  });
+
+  test('two changes in a row with a soggy edge are one line for the clinic, and the plan stands', async () => {
+    const soggy = (id: string, at: string) =>
+      change(id, at, {
+        band: 'light',
+        answers: { drainageAmount: 'light', edge: 'whiteSoggy' },
+        steps: [{ step: 'primary', state: 'done' }],
+      });
+    await course([soggy('d1', '2031-03-01T10:00'), soggy('d2', '2031-03-03T10:00')]);
+    const line = part('chart:drainage.title').querySelector('.notice')?.textContent ?? '';
+    expect(line).toContain(t('course:fit.why.soggyEdge'));
+    expect(line).toContain('Keep to the plan');
+  });
+
+  test('a weighing below what the scale can show gives no rate', async () => {
+    const weighed = (usedG: number) => ({
+      ...measurement('w1', '2031-03-03T10:00', 1, 1),
+      kind: 'weighing' as const,
+      dryG: 6,
+      usedG,
+      stepG: 1,
+      hours: 24,
+    });
+    const { method: _m, lengthMm: _l, widthMm: _w, ...record } = weighed(6.8) as never as Record<string, unknown>;
+    await course([change('d1', '2031-03-03T10:00'), record as never]);
+    expect(part('chart:drainage.title').textContent).toContain(t('course:weighed.below', { grams: '1.8' }));
   });
 });

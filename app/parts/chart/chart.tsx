@@ -1,5 +1,5 @@
 import './chart.css';
-import { useId, useRef } from 'preact/hooks';
+import { useId, useMemo, useRef } from 'preact/hooks';
 import { formatDayTick, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { layoutChart } from './layout.ts';
@@ -30,10 +30,11 @@ export interface ChartProps extends ChartData {
 export function Chart(props: ChartProps) {
   const box = useRef<HTMLDivElement>(null);
   const frame = useFrame(box);
+  const widthOf = useMemo(() => widthIn(frame.face), [frame.face]);
   const id = useId();
   const empty = !hasPoints(props);
   const { title, valueHeading, seriesHeading, noteHeading, sayValue = plainNumber, ...data } = props;
-  const layout = empty ? undefined : layoutChart(data, { ...frame, widthOf: widthIn(frame.face), sayDay: formatDayTick, sayValue });
+  const layout = empty ? undefined : layoutChart(data, { ...frame, widthOf, sayDay: formatDayTick, sayValue });
   return (
     <figure class="chart">
       <div ref={box} class="chart-room">

@@ -54,9 +54,9 @@ function courseText(reductionPct: number | undefined): string {
 }
 
 /** Without a first size there are no days to hold a milestone against. */
-function milestoneRow({ weeks, share, state, span, late }: MilestoneStanding): FactRow | undefined {
-  if (!span) return undefined;
-  const days = formatSpan(span.from, span.to);
+function milestoneRow({ weeks, share, state, dueBetween, late }: MilestoneStanding): FactRow | undefined {
+  if (!dueBetween) return undefined;
+  const days = formatSpan(dueBetween.from, dueBetween.to);
   const value = t(state === 'met' && late ? 'visit:size.metLate' : `visit:size.state.${state}`, { days });
   return { label: t('visit:size.milestone', { weeks, share: formatShare(share) }), value };
 }

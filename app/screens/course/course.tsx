@@ -1,5 +1,7 @@
 import './course.css';
 import { useState } from 'preact/hooks';
+import { drainageOf } from '../../care/drainage/drainage.ts';
+import { healingOf } from '../../care/healing/healing.ts';
 import { lastFound } from '../../care/log/history.ts';
 import { seriesOf } from '../../care/log/series.ts';
 import { limitsOf } from '../../care/plan/limits-of.ts';
@@ -15,11 +17,11 @@ import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
 import { goBack } from '../route.ts';
 import { unitsOf } from '../units.ts';
+import { useEntries } from '../use-entries.ts';
 import { GlucosePart, PainPart, TemperaturePart, WarmthPart } from './check-parts.tsx';
 import { DrainagePart } from './drainage-part.tsx';
 import { allPoints, countAhead, PERIODS, type Period, spanOf } from './period.ts';
 import { SizePart } from './size-part.tsx';
-import { useEntries } from './use-entries.ts';
 
 /** The wounds of the plan, then those of earlier plans that are no longer in it. */
 function woundsOf({ plan, earlierPlans }: Book): Wound[] {
@@ -42,7 +44,11 @@ export function CourseScreen() {
   const series = seriesOf(entries, book.plan, wound, book.earlierPlans);
   const span = spanOf(period, today, series);
   const limits = limitsOf(book.plan, wound, lastFound(entries, wound.id));
-  const when = { period, span };
+  const now = { at: notebook.device.now(), day: today };
+  const healing = healingOf(entries, wound, now, limits.thresholds.growthShare);
+  const drainage = drainageOf(book.plan, entries, wound.id, now.at, notebook.device.zone(), { older: book.earlierPlans });
+  // A wound of an earlier plan is looked back on; nothing more is measured or weighed there.
+  const when = { period, span, isOver: !book.plan.wounds.some((w) => w.id === wound.id) };
   const checks = { ...when, units: unitsOf(state), limits: limits.thresholds };
   const ahead = countAhead(series, today);
   // What the plan says of the size is no entry of the person's.
@@ -66,7 +72,7 @@ export function CourseScreen() {
           onChange={([p]) => setPeriod(p as Period)}
         />
       </div>
-      <p class="lead course-what">
+      <p class="lead">
         {t('course:what', { wound: woundName(wound), from: formatDay(span.from, 'short'), to: formatDay(span.to, 'short') })}
       </p>
       <p role="status">{older === 'reading' ? t('common:wait') : older === 'failed' ? t('course:notRead') : ''}</p>
@@ -77,10 +83,10 @@ export function CourseScreen() {
         </>
       )}
       {ahead > 0 && <p class="notice">{t('course:ahead', { count: ahead })}</p>}
-      <SizePart {...when} points={series.area} unit={checks.units.length} />
+      <SizePart {...when} points={series.area} unit={checks.units.length} healing={healing} />
       {!isEmpty && (
         <>
-          <DrainagePart {...when} points={series.drainage} wound={wound} gapDays={pauseDays(limits.changeEveryHours)} />
+          <DrainagePart {...when} points={series.drainage} wound={wound} gapDays={pauseDays(limits.changeEveryHours)} drainage={drainage} />
           {(book.plan.asks.includes('warmth') || series.warmth.length > 0) && <WarmthPart {...checks} points={series.warmth} />}
           <TemperaturePart {...checks} points={series.temperature} />
           <PainPart {...when} points={series.pain} />

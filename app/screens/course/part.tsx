@@ -9,6 +9,8 @@ import { lastBefore, type Period } from './period.ts';
 export interface PartProps {
   period: Period;
   span: Span;
+  /** The wound is no longer in the plan. */
+  isOver: boolean;
 }
 
 /** One thing that is followed: what it is, what is known in sentences, then the picture. */

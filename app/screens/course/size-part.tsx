@@ -1,6 +1,8 @@
+import type { Healing } from '../../care/healing/healing.ts';
 import type { AreaPoint } from '../../care/log/series.ts';
 import { Chart } from '../../parts/chart/chart.tsx';
 import { sizeChart } from '../../parts/chart/wound-charts.ts';
+import { sizeFindings } from '../../parts/size-findings.ts';
 import { formatArea, formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { nothingIn, Part, type PartProps } from './part.tsx';
@@ -19,19 +21,30 @@ function sizeText(points: readonly AreaPoint[], unit: 'cm' | 'in'): string[] {
   ];
 }
 
-/** Size over time, and how to take the next one where there are few. */
-export function SizePart({ points, unit, ...when }: PartProps & { points: readonly AreaPoint[]; unit: 'cm' | 'in' }) {
+interface Props extends PartProps {
+  points: readonly AreaPoint[];
+  unit: 'cm' | 'in';
+  /** Over all of the wound's time, whatever period is shown. */
+  healing: Healing;
+}
+
+/** Size over time, what it says, and how to take the next one where there are few. */
+export function SizePart({ points, unit, healing, ...when }: Props) {
   const shown = within(points, when.span);
-  const said = shown.length > 0 ? sizeText(shown, unit) : nothingIn(points, when);
+  const said = shown.length > 0 ? [...sizeText(shown, unit), ...sizeFindings(healing)] : nothingIn(points, when);
   return (
     <Part title={t('chart:size.title')} said={said}>
-      {/* Findings about the size stand here, one sentence each, between what was measured and the picture. */}
       {shown.length > 0 && <Chart {...sizeChart(points, when.span, unit)} />}
       {shown.length > 0 && <p class="hint">{t('course:size.oval')}</p>}
-      {shown.length < 2 && <p>{t('course:size.few')}</p>}
-      <div class="contents">
-        <a href="#/measure">{t('course:size.measure')}</a>
-      </div>
+      {!when.isOver && (
+        <>
+          {shown.length < 2 && <p>{t('course:size.few')}</p>}
+          <div class="contents">
+            <a href="#/measure">{t('course:size.measure')}</a>
+            <a href="#/photos">{t('course:size.photos')}</a>
+          </div>
+        </>
+      )}
     </Part>
   );
 }

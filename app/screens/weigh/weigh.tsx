@@ -1,11 +1,20 @@
 import { useState } from 'preact/hooks';
+import { wearEstimate } from '../../care/drainage/wear.ts';
+import { weighingsOf } from '../../care/drainage/weighing.ts';
+import { wornFrom } from '../../care/drainage/worn.ts';
+import { familyOf } from '../../care/dressings/families.ts';
+import { sizesOf } from '../../care/healing/sizes.ts';
+import type { Spread } from '../../care/healing/spread.ts';
 import type { RecordOf } from '../../care/log/records.ts';
+import { standing } from '../../care/log/timeline.ts';
 import { wornDressings } from '../../care/log/worn.ts';
 import { Choices } from '../../parts/choice.tsx';
+import { wearText, weighedText } from '../../parts/drainage-findings.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
+import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { WeighDraft } from '../../store/drafts.ts';
-import { formatNumber } from '../../words/format.ts';
+import { formatNumber, parseNumber, WEIGHT_SIGN } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -152,6 +161,10 @@ export function WeighScreen({ woundId }: { woundId?: string | undefined }) {
 
 /** What was saved, as plain facts. */
 function Saved({ record }: { record: RecordOf<'weighing'> }) {
+  const { notebook, state, book } = useBook();
+  const now = notebook.device.now();
+  const sizes = sizesOf(state.entries, book.plan.wounds.find((w) => w.id === record.wound) ?? { id: record.wound }, now);
+  const result = weighingsOf(state.entries, record.wound, sizes, now).find((w) => w.id === record.id)?.result;
   return (
     <Page
       title={t('course:weigh.saved')}
@@ -173,8 +186,38 @@ function Saved({ record }: { record: RecordOf<'weighing'> }) {
           </div>
         ))}
       </dl>
-      {/* The rate that follows from these weights stands here, with how sure it is. */}
+      {result && weighedText(result).map((line) => <p key={line}>{line}</p>)}
+      {result?.kind === 'rate' && <Wear record={record} gPerDay={result.gPerDay} />}
       <p>{t('course:weigh.after')}</p>
     </Page>
+  );
+}
+
+/**
+ * An estimate of how long the dressing lasts, for families with a figure: asked
+ * for with the weight of the one layer that takes up the fluid, and not recorded.
+ */
+function Wear({ record, gPerDay }: { record: RecordOf<'weighing'>; gPerDay: Spread }) {
+  const { state, book } = useBook();
+  const [typed, setTyped] = useState('');
+  const wound = book.plan.wounds.find((w) => w.id === record.wound);
+  const changes = standing(state.entries, 'change').filter((e) => e.now.wound === record.wound && !e.now.stopped);
+  const off = changes.findLastIndex((e) => (record.change ? e.first.id === record.change : true));
+  const on = changes[off - 1]?.now;
+  const worn = wound && on && wornFrom(on, wound);
+  if (!worn?.works || familyOf(worn.works).timesOwnWeight === undefined) return null;
+  const estimate = wearEstimate(worn.works, parseNumber(typed) ?? 0, gPerDay, worn.recipe.change);
+  const text = wearText(estimate);
+  return (
+    <>
+      <NumberField
+        label={t('course:wear.layer', { dressing: t(`common:family.${worn.works}`) })}
+        hint={t('course:wear.hint')}
+        value={typed}
+        unit={WEIGHT_SIGN}
+        onChange={setTyped}
+      />
+      {text && <p role="status">{text}</p>}
+    </>
   );
 }

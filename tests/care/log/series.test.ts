@@ -67,7 +67,7 @@ describe('fluid over time', () => {
     const entries = entriesOf(
       change('a', '2031-03-04T09:00', { answers: { drainageAmount: 'heavy' } }),
       change('b', '2031-03-06T09:00', { answers: { drainageAmount: 'light' }, plan: { id: plan.id, revision: 2 } }),
-      change('c', '2031-03-08T09:00', { plan: { id: 'lost', revision: 9 } }),
+      change('c', '2031-03-08T09:00', { plan: { id: 'lost', revision: 1 } }),
     );
     expect(drainageSeries(entries, 'w1', [plan, drier]).map((p) => [p.record, p.amount, p.expected])).toEqual([
       ['a', 'heavy', ['light', 'moderate']],

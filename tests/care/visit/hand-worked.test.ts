@@ -125,7 +125,7 @@ describe('the hand-worked example', () => {
     // The clinic measured first, the person with a ruler last.
     expect(w1.size.sinceFirst?.mixed).toBe(true);
     // 26 to 35 days after 2 March: 28 March to 6 April; 54 to 63: 25 April to 4 May.
-    expect(w1.size.milestones.map((m) => [m.weeks, m.share, m.span?.from, m.span?.to, m.state])).toEqual([
+    expect(w1.size.milestones.map((m) => [m.weeks, m.share, m.dueBetween?.from, m.dueBetween?.to, m.state])).toEqual([
       [4, 0.5, '2031-03-28', '2031-04-06', 'notYetDue'],
       [8, 0.9, '2031-04-25', '2031-05-04', 'notYetDue'],
     ]);

@@ -138,6 +138,14 @@ describe('the layout of a chart', () => {
     expect(many.barDays).toBe(14);
     expect(many.series[0]?.bars.length).toBe(Math.ceil(400 / 14));
     expect(many.series[0]?.marks).toEqual([]);
+    // Bars are joined by no line, so none is said to stop.
+    const paused = lay(
+      chartOf(
+        daily(400).filter((_, i) => i < 100 || i > 150),
+        400,
+      ),
+    );
+    expect([paused.crowd, paused.broken]).toEqual(['bars', false]);
   });
 
   test('no two marks or bars of a series run into each other, however many points there are', () => {

@@ -83,6 +83,15 @@ describe('how many points there is room for', () => {
     expect(barDaysFor(0.8, 2)).toBe(28);
   });
 
+  test('the oldest bar, shorter than the others, stands in the middle of the days it has', () => {
+    const bars = barsOf([point(0, 5), point(1, 7), point(9, 1)], FROM, addDays(FROM, 9), 7);
+    // Ten days: the last seven are one bar, the three before them another.
+    expect(bars.map((b) => [b.place, b.low, b.high])).toEqual([
+      [1.5, 5, 7],
+      [6.5, 1, 1],
+    ]);
+  });
+
   test('any points: every value lies in one bar, no bar is empty, and the last bar ends with the last day', () => {
     const to = addDays(FROM, 500);
     fc.assert(

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
-import { type Entry, timeline } from '../../care/log/timeline.ts';
-import { useBook } from '../context.ts';
+import { type Entry, timeline } from '../care/log/timeline.ts';
+import { useBook } from './context.ts';
 
 export interface Entries {
   entries: readonly Entry[];
