@@ -6,7 +6,7 @@ import type { Clinic } from '../care/plan/plan.ts';
 import { localDay } from '../care/schedule/day.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
 import { faultLines } from '../words/faults.ts';
-import { directionOf, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
+import { directionOf, isUnchecked, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
 import { woundName } from '../words/names.ts';
 import { ClinicForm } from './clinic-form.tsx';
 import { DatesForm } from './dates-form.tsx';
@@ -92,6 +92,7 @@ export function Desk() {
       ) : (
         <main class="desk-start">
           <StartChoices today={today} clinic={kept.clinic} keys={kept.keys} onStart={begin} />
+          {isUnchecked(language) && <p class="f-hint">{t('clinic:person.unchecked')}</p>}
         </main>
       )}
     </div>

@@ -6,10 +6,14 @@ import { LAPTOP, PASSPHRASE } from './desk.ts';
 /** What axe finds on the desk. The preview in its frame is the patient's app, which has a test of its own. */
 const onDesk = (page: Page): Promise<string[]> => violations(page, { exclude: ['.phone iframe'] });
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme, viewport: LAPTOP });
+      test.use({ locale, colorScheme, viewport: LAPTOP });
       test('axe finds nothing on the desk', async ({ page, context }) => {
         await page.clock.setFixedTime(TUESDAY_MORNING);
         const found: string[] = [];

@@ -1,6 +1,6 @@
 import type { ChangesPart } from '../../care/visit/changes-part.ts';
 import { formatShortDay } from '../../words/figures.ts';
-import { formatNumber } from '../../words/format.ts';
+import { formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { Facts, useSay } from './speak.tsx';
 import { countedDays } from './visit-words.ts';
@@ -42,5 +42,5 @@ function counted(list: readonly { day: ChangesPart['missed'][number]; what: stri
   if (list.length === 0) return formatNumber(0);
   const named = list.slice(0, NAMED_MOST).map(({ day, what }) => t('visit:dayWhat', { day: formatShortDay(day), what }));
   const more = list.length > NAMED_MOST ? [t('visit:andMore', { count: list.length - NAMED_MOST })] : [];
-  return t('visit:countOf', { count: list.length, what: [...named, ...more].join(', ') });
+  return t('visit:countOf', { count: list.length, what: inARow([...named, ...more]) });
 }

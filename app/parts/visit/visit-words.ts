@@ -7,7 +7,7 @@ import type { CodePart } from '../../care/visit/answers-part.ts';
 import type { Period } from '../../care/visit/period.ts';
 import type { WoundPart } from '../../care/visit/summary.ts';
 import { formatDays, formatDuration } from '../../words/figures.ts';
-import { formatArea, formatDay, formatLength, formatNumber } from '../../words/format.ts';
+import { formatArea, formatDay, formatLength, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 
@@ -51,7 +51,7 @@ export function sizeText(size: WoundSize, unit: 'cm' | 'in'): string {
   const flat = length && width ? t('common:size', { width: length, height: width }) : length;
   const depth = size.depthMm === undefined ? undefined : t('visit:size.depth', { depth: formatLength(size.depthMm, unit) });
   const area = size.areaMm2 === undefined ? undefined : formatArea(size.areaMm2, unit);
-  return [flat, depth, area].filter((part) => part !== undefined).join(', ') || missing();
+  return inARow([flat, depth, area].filter((part) => part !== undefined)) || missing();
 }
 
 /** How many days, and which. */
