@@ -26,9 +26,6 @@ export function logPartIn(text: string): string | undefined {
   return readPart(part, LOG) ? part : undefined;
 }
 
-/** Whether a text means to be a code of a log, whole or not. */
-export const looksLikeLogCode = (text: string): boolean => /#log=/.test(text) || logPartIn(text) !== undefined;
-
 /**
  * The codes of a book, each at most version 24 at level M.
  * @param address of the app that the links open.

@@ -113,9 +113,11 @@ export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
   return `${formatNumber(value, value < 0.1 ? 3 : value < 1 ? 2 : 1)} ${areaSign(unit)}`;
 }
 
-export const WEIGHT_SIGN = 'g';
+/** The sign of the gram where it is not the Latin one. */
+const GRAM_SIGNS: Readonly<Record<string, string>> = { ar: 'غرام' };
+export const weightSign = (): string => GRAM_SIGNS[spoken()] ?? 'g';
 /** A weight in grams. */
-export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} ${WEIGHT_SIGN}`;
+export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} ${weightSign()}`;
 
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>

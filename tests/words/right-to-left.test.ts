@@ -16,6 +16,7 @@ import {
   lengthSign,
   parseNumber,
   unitSign,
+  weightSign,
 } from '../../app/words/format.ts';
 import { AREAS, directionOf, loadAreas, switchLanguage, t } from '../../app/words/i18n.ts';
 import { woundName } from '../../app/words/names.ts';
@@ -105,11 +106,11 @@ describe('Arabic numbers', () => {
     expect(formatArea(350, 'cm')).toBe('3.5 سم²');
   });
 
-  test('units of length have the short names that CLDR gives them', () => {
+  test('units of length and weight have the short names that CLDR gives them', () => {
     const named = (unit: string) =>
       new Intl.NumberFormat('ar', { style: 'unit', unit, unitDisplay: 'short' }).formatToParts(1).find((part) => part.type === 'unit')
         ?.value;
-    expect([lengthSign('cm'), lengthSign('in')]).toEqual([named('centimeter'), named('inch')]);
+    expect([lengthSign('cm'), lengthSign('in'), weightSign()]).toEqual([named('centimeter'), named('inch'), named('gram')]);
   });
 
   test.each([

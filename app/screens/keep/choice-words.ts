@@ -5,7 +5,7 @@ import type { LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { answerText } from '../../words/answers.ts';
 import { formatDay, formatLength, formatNumber, formatTime, inARow } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { footName, woundName } from '../../words/names.ts';
 
 /** Who wrote a record, when, and on which phone. */
@@ -18,7 +18,8 @@ export function whoAndWhen(record: LogRecord, device: string | undefined): strin
 /** The name of a supply, from the plan or from what the person added. */
 export function supplyName(item: string, plan: Plan, records: readonly LogRecord[]): string {
   const own = records.filter((r) => r.kind === 'ownItem').find((r) => r.item === item)?.name;
-  return plan.supplies.find((s) => s.id === item)?.name ?? own ?? t('supplies:noName');
+  const name = plan.supplies.find((s) => s.id === item)?.name ?? own;
+  return name === undefined ? t('supplies:noName') : apart(name);
 }
 
 /** Every answer of a record with what it is about, by a key that is the same in another version of it. */
@@ -60,9 +61,9 @@ function differences(record: LogRecord, others: readonly LogRecord[], plan: Plan
 /** What a record says, in the few words that tell it from the other choices. */
 export function choiceText(record: LogRecord, conflict: Conflict, choices: readonly LogRecord[], plan: Plan, unit: 'cm' | 'in'): string {
   if (record.kind === 'stock') return t(`supplies:moved.${record.movement}`, { amount: formatNumber(record.amount, 2) });
-  if (record.kind === 'outcome') return [t(`alert:outcome.${record.what}`), record.said].filter(Boolean).join(' – ');
-  if (record.kind === 'note') return record.text;
-  if (record.kind === 'ownItem') return record.name;
+  if (record.kind === 'outcome') return [t(`alert:outcome.${record.what}`), record.said && apart(record.said)].filter(Boolean).join(' – ');
+  if (record.kind === 'note') return apart(record.text);
+  if (record.kind === 'ownItem') return apart(record.name);
   if (record.kind === 'measurement') {
     return [record.lengthMm, record.widthMm]
       .filter((mm) => mm !== undefined)

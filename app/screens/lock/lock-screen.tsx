@@ -128,7 +128,9 @@ function ClinicPhones({ clinic, now }: { clinic: Clinic; now: number }) {
   const { open } = clinicHours(clinic, now);
   return (
     <>
-      <h3>{clinic.name}</h3>
+      <h3>
+        <bdi>{clinic.name}</bdi>
+      </h3>
       <p>{t(open ? 'alert:help.open' : 'alert:help.closed')}</p>
       <div class="stack">
         <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />
