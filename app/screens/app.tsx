@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Notebook } from '../store/notebook.ts';
+import type { Notebook, NotebookState } from '../store/notebook.ts';
 import { loadAreas, t, words } from '../words/i18n.ts';
 import { NotebookContext, useNotebook } from './context.ts';
 import { FatalScreen } from './fatal.tsx';
@@ -45,6 +45,10 @@ export function App({ notebook }: { notebook: Notebook }) {
   );
 }
 
+/** While the phone is in other hands there is the visit page and the way to help, whatever the address says. */
+const isHanded = (state: NotebookState, asked: string): boolean =>
+  state.book !== undefined && state.settings.handed !== undefined && asked !== 'help';
+
 type Shown = { name: string; draw: (route: Route) => preact.JSX.Element };
 
 function Router() {
@@ -55,7 +59,7 @@ function Router() {
   const [broken, setBroken] = useState(false);
   const home = state.book ? 'today' : 'welcome';
   const asked = route[0] ?? home;
-  const name = !state.book && !WITHOUT_BOOK.includes(asked) ? home : asked;
+  const name = isHanded(state, asked) ? 'visit' : !state.book && !WITHOUT_BOOK.includes(asked) ? home : asked;
 
   useEffect(() => {
     const changed = () => setLanguage(words.language);

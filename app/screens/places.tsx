@@ -54,7 +54,11 @@ export const PLACES: Record<string, Place> = {
   }),
   note: place(['log'], async () => {
     const { NoteScreen } = await import('./log/correct.tsx');
-    return () => <NoteScreen />;
+    return (r) => <NoteScreen forVisit={r[1] === 'visit'} />;
+  }),
+  visit: place(['common', 'check', 'alert', 'rules', 'visit'], async () => {
+    const { VisitScreen } = await import('./visit/visit.tsx');
+    return () => <VisitScreen />;
   }),
   supplies: place(['supplies'], async () => {
     const { SuppliesScreen } = await import('./supplies/supplies.tsx');

@@ -41,6 +41,13 @@ const settingsSchema = z.object({
   /** The last day on which a copy was kept, and the day until which the reminder was put off. */
   copiedOn: z.catch(z.optional(day), undefined),
   copyLater: z.catch(z.optional(day), undefined),
+  /** The phone is in other hands: only the visit page of this book shows, for these days and in these languages, until its owner ends it. */
+  handed: z.catch(
+    z.optional(
+      z.object({ book: z.string(), from: z.optional(day), to: z.optional(day), second: z.optional(z.string().check(z.maxLength(20))) }),
+    ),
+    undefined,
+  ),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -1,11 +1,11 @@
 import type { GlucoseUnit, TemperatureUnit } from '../care/check/answers.ts';
 import { DAY_MS, dayNumber, daysBetween, type LocalDay } from '../care/schedule/day.ts';
-import { TEST_LANGUAGES, words } from './i18n.ts';
+import { spoken, TEST_LANGUAGES } from './i18n.ts';
 
 /** The language tag that Intl is asked with; the test languages write numbers and dates as English does. */
-export const languageTag = (): string => ((TEST_LANGUAGES as readonly string[]).includes(words.language) ? 'en' : words.language);
+export const languageTag = (): string => ((TEST_LANGUAGES as readonly string[]).includes(spoken()) ? 'en' : spoken());
 
-const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
+export const noonOf = (day: LocalDay): number => dayNumber(day) * DAY_MS + DAY_MS / 2;
 
 /** A day as `Tuesday, March 4` (`long`) or `Mar 4, 2031` (`short`). */
 export function formatDay(day: LocalDay, style: 'long' | 'short' = 'long'): string {

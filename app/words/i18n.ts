@@ -26,6 +26,7 @@ export const AREAS = [
   'keep',
   'clinic',
   'paper',
+  'visit',
 ] as const;
 export type Area = (typeof AREAS)[number];
 
@@ -86,11 +87,31 @@ export async function switchLanguage(language: string): Promise<void> {
   await words.changeLanguage(language);
 }
 
+let borrowed: string | undefined;
+
+/** The language that is spoken now: the app's own but within `inLanguage`. */
+export const spoken = (): string => borrowed ?? words.language;
+
+/**
+ * What `make` says in another language, whose words must be loaded. For texts
+ * that stand in two languages side by side; only what is said within the call
+ * is in it, nothing that is drawn later.
+ */
+export function inLanguage<T>(language: string, make: () => T): T {
+  const before = borrowed;
+  borrowed = language;
+  try {
+    return make();
+  } finally {
+    borrowed = before;
+  }
+}
+
 /** A word or sentence. Keys are written `area:path.to.key`. */
-export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, values ?? {}) as string;
+export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, { lng: spoken(), ...values }) as string;
 
 /** Whether the words of an area are loaded in the current language. */
-export const hasArea = (area: Area): boolean => words.hasResourceBundle(words.language, area);
+export const hasArea = (area: Area): boolean => words.hasResourceBundle(spoken(), area);
 
 /** Whether there are words for a key. */
-export const hasWords = (key: string): boolean => words.exists(key);
+export const hasWords = (key: string): boolean => words.exists(key, { lng: spoken() });

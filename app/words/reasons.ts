@@ -1,6 +1,6 @@
 import type { LoggedRule } from '../care/log/records.ts';
 import { formatList, formatNumber } from './format.ts';
-import { hasWords, t, words } from './i18n.ts';
+import { hasWords, spoken, t } from './i18n.ts';
 
 /** A rule in plain words, as a reason. */
 export function reasonText(rule: LoggedRule): string {
@@ -30,7 +30,7 @@ function paramsOf(rule: LoggedRule): Record<string, string> {
 }
 
 /** A name as it stands within a sentence. */
-const lowerFirst = (name: string): string => name.slice(0, 1).toLocaleLowerCase(words.language) + name.slice(1);
+const lowerFirst = (name: string): string => name.slice(0, 1).toLocaleLowerCase(spoken()) + name.slice(1);
 
 /** The findings a rule rests on, in short words. */
 export function signsOf(rule: LoggedRule): string[] {

@@ -4,6 +4,7 @@ import { type CheckItem, checkItems, lookQuestions, sortAnswers } from '../../ca
 import type { ChangeRecord, CheckRecord, LogRecord } from '../../care/log/records.ts';
 import { type Entry, standingOne } from '../../care/log/timeline.ts';
 import type { Plan } from '../../care/plan/plan.ts';
+import { Choices } from '../../parts/choice.tsx';
 import { askText } from '../../parts/choices-of.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
@@ -170,24 +171,29 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
   );
 }
 
-/** A note in the person's own words: new, or a correction of an old one. */
-export function NoteScreen({ entry }: { entry?: Entry<Extract<LogRecord, { kind: 'note' }>> }) {
+/** A note in the person's own words: new, or a correction of an old one. @param forVisit begins as a question for the next visit. */
+export function NoteScreen({ entry, forVisit = false }: { entry?: Entry<Extract<LogRecord, { kind: 'note' }>>; forVisit?: boolean }) {
   const { notebook } = useBook();
   const [text, type, done] = useKeptText(entry ? `note-${entry.first.id}` : 'note', entry?.now.text);
+  const [asks, setAsks] = useState(entry ? entry.now.forVisit === true : forVisit);
   const [failed, setFailed] = useState(false);
+  const origin = forVisit ? 'visit' : 'log';
   const save = async () => {
+    const mark = asks ? { forVisit: true } : {};
     try {
-      await notebook.append([{ ...notebook.stamp(), kind: 'note', text: text.trim(), ...(entry ? { amends: entry.first.id } : {}) }]);
+      await notebook.append([
+        { ...notebook.stamp(), kind: 'note', text: text.trim(), ...mark, ...(entry ? { amends: entry.first.id } : {}) },
+      ]);
       await done();
-      replace('log');
+      replace(origin);
     } catch {
       setFailed(true);
     }
   };
   return (
     <Page
-      title={t('log:write')}
-      back={() => go('log')}
+      title={t(forVisit ? 'log:question' : 'log:write')}
+      back={() => go(origin)}
       foot={
         <>
           <NotSaved when={failed} />
@@ -197,7 +203,22 @@ export function NoteScreen({ entry }: { entry?: Entry<Extract<LogRecord, { kind:
         </>
       }
     >
-      <WordsField label={t('log:noteField')} hint={t('log:noteHint')} value={text} rows={6} onChange={type} />
+      <WordsField
+        label={t(forVisit ? 'log:questionField' : 'log:noteField')}
+        hint={t(forVisit ? 'log:questionHint' : 'log:noteHint')}
+        value={text}
+        rows={6}
+        onChange={type}
+      />
+      {!forVisit && (
+        <Choices
+          legend={t('log:forVisit')}
+          many
+          choices={[{ value: 'forVisit', label: t('log:forVisit'), hint: t('log:forVisitHint') }]}
+          chosen={asks ? ['forVisit'] : []}
+          onChange={(chosen) => setAsks(chosen.length > 0)}
+        />
+      )}
     </Page>
   );
 }

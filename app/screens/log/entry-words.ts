@@ -9,6 +9,7 @@ export function entryTitle(record: LogRecord): string {
   if (record.kind === 'outcome') return t(`alert:outcome.${record.what}`);
   if (record.kind === 'change' && record.stopped) return t('log:kind.changeStopped');
   if (record.kind === 'alert') return t(`alert:title.${record.told}`);
+  if (record.kind === 'note' && record.forVisit) return t('log:kind.question');
   return t(`log:kind.${record.kind}`);
 }
 

@@ -32,6 +32,9 @@ export function LogScreen() {
         </>
       }
     >
+      <nav class="contents" aria-label={t('log:more')}>
+        <a href="#/visit">{t('log:visit')}</a>
+      </nav>
       {days.length === 0 && (
         <>
           <Drawing name="logEmpty" />

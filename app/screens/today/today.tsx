@@ -75,6 +75,7 @@ export function TodayScreen() {
         <a href="#/measure">{t('today:measure')}</a>
         <a href="#/photos">{t('today:photos')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
+        <a href="#/visit">{t('today:visit')}</a>
         <a href="#/plan">{t('today:seePlan')}</a>
         <a href="#/settings">{t('today:settings')}</a>
         {state.books.length > 1 && <a href="#/people">{t('today:people')}</a>}

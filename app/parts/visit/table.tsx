@@ -1,0 +1,44 @@
+export interface TableRow {
+  key: string;
+  /** The first is the name of the row. */
+  cells: readonly string[];
+  /** Stands out: more, less or shorter than it should be. */
+  mark?: 'above' | 'below' | 'short' | undefined;
+}
+
+/** Said outright, because some browsers forget that a table is one once its rows are drawn as blocks. */
+const as = (role: 'table' | 'rowgroup' | 'row' | 'columnheader' | 'rowheader' | 'cell') => ({ role });
+
+/**
+ * A small table. On a narrow screen every row stands as a block of its own and
+ * each cell carries its heading.
+ */
+export function Table({ head, rows, class: extra = '' }: { head: readonly string[]; rows: readonly TableRow[]; class?: string }) {
+  return (
+    <table {...as('table')} class={`visit-table ${extra}`}>
+      <thead {...as('rowgroup')}>
+        <tr {...as('row')}>
+          {head.map((cell) => (
+            <th key={cell} {...as('columnheader')} scope="col">
+              {cell}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody {...as('rowgroup')}>
+        {rows.map(({ key, cells: [name, ...rest], mark }) => (
+          <tr key={key} {...as('row')} class={mark && `visit-row-${mark}`}>
+            <th {...as('rowheader')} scope="row">
+              {name}
+            </th>
+            {rest.map((cell, i) => (
+              <td key={head[i + 1]} {...as('cell')} data-head={head[i + 1]}>
+                <span class="visit-sign">{cell}</span>
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
