@@ -1,4 +1,4 @@
-import { printedScale } from '../exchange/scale/scale-text.ts';
+import { printedScale } from '../exchange/scale/printed-scale.ts';
 import { formatNumber } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 import { CodePicture } from './code-picture.tsx';

@@ -12,6 +12,7 @@ import { planFromText, planToCode } from '../../app/exchange/plan-file.ts';
 import { appendRecords } from '../../app/store/log.ts';
 import { Notebook } from '../../app/store/notebook.ts';
 import { openShelf } from '../../app/store/shelf.ts';
+import { photoFigures } from './photo.ts';
 
 /** Benchmarks that print figures. Nothing is asserted: machines differ, budgets are in DEVELOPERS.md. */
 const { plan } = JSON.parse(readFileSync(new URL('../../assets/demo/plan.json', import.meta.url), 'utf8')) as { plan: Plan };
@@ -129,6 +130,8 @@ const month = await opening(30);
 const years = await opening(3650);
 print('opening a book with one month', ms(month));
 print('opening a book with ten years', `${ms(years)} (${(years / month).toFixed(2)} ×)`);
+
+for (const [what, figure] of await photoFigures()) print(what, figure);
 
 const width = Math.max(...rows.map(([what]) => what.length)) + 2;
 for (const [what, figure] of rows) console.log(what.padEnd(width) + figure);

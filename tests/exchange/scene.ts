@@ -1,5 +1,5 @@
 import type { Point } from '../../app/care/healing/homography.ts';
-import { printedScale } from '../../app/exchange/scale/scale-text.ts';
+import { printedScale } from '../../app/exchange/scale/printed-scale.ts';
 import type { Pixels } from './picture.ts';
 
 /** Something flat that lies beside the wound, from its own middle, mm; it may be lifted off the skin or arched. */
@@ -81,11 +81,11 @@ export function cardSheet(place: Pick<Sheet, 'at' | 'turnDeg'>, face = 225): She
 }
 
 export const PLAIN: Scene = {
-  widthPx: 1000,
-  heightPx: 800,
-  focalPx: 750,
-  distanceMm: 140,
-  aim: [-8, 0],
+  widthPx: 800,
+  heightPx: 640,
+  focalPx: 640,
+  distanceMm: 120,
+  aim: [-12, 0],
   tiltDeg: 0,
   tiltTo: 0,
   rollDeg: 0,
@@ -178,7 +178,7 @@ function insideOf(outline: readonly Point[]): (x: number, y: number) => boolean 
   };
 }
 
-/** Parts of a pixel a side, each looked through. */
+/** Parts of a pixel a side, each looked through where its corners differ. */
 const PARTS = 3;
 
 /** Takes the photo. The same scene gives the same photo every time. */
@@ -198,12 +198,21 @@ export function photographScene(scene: Scene): Pixels {
     return sheet(eye, ray) ?? (inWound(eye[0] + t * ray[0], eye[1] + t * ray[1]) ? WOUND : SKIN);
   };
   const grey = new Float32Array(width * height);
+  let above = Array.from({ length: width + 1 }, (_, x) => shadeOf(x, 0));
   for (let y = 0; y < height; y++) {
+    const below = Array.from({ length: width + 1 }, (_, x) => shadeOf(x, y + 1));
     for (let x = 0; x < width; x++) {
+      const one = above[x] as number;
+      const isEven = above[x + 1] === one && below[x] === one && below[x + 1] === one;
       let sum = 0;
-      for (let i = 0; i < PARTS ** 2; i++) sum += shadeOf(x + ((i % PARTS) + 0.5) / PARTS, y + (Math.floor(i / PARTS) + 0.5) / PARTS);
-      grey[y * width + x] = sum / PARTS ** 2;
+      for (let i = 0; i < PARTS ** 2 && !isEven; i++) {
+        // Askew, so that an edge along the pixels is not seen in steps of a third.
+        const [u, v] = [i % PARTS, Math.floor(i / PARTS)];
+        sum += shadeOf(x + (u + (v + 0.5) / PARTS) / PARTS, y + (v + (u + 0.5) / PARTS) / PARTS);
+      }
+      grey[y * width + x] = isEven ? one : sum / PARTS ** 2;
     }
+    above = below;
   }
   return finish(grey, scene);
 }

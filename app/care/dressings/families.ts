@@ -1,3 +1,5 @@
+import type { Band } from '../check/questions.ts';
+
 /**
  * Dressing families. A family is what a product is made of and does with
  * fluid; the clinic names the product itself in the plan.
@@ -10,6 +12,11 @@
  * - `turnsToGel`: whether it looks like gel when it has done its work, which is
  *   easily taken for pus [EV-PRA-03, EV-PRA-04, common practice].
  * - `keepsDry`: whether it may lie on a wound that must stay dry [EV-PRA-01].
+ * - `most`: the most drainage it is meant for, where that is said anywhere; a
+ *   figure behind which stands only memory is marked so below.
+ * - `mostCovered`: the same under a second layer that takes up fluid.
+ * - `timesOwnWeight`: how many times its own weight it takes up at most. Absent
+ *   where no figure can be relied on.
  * - `usualMost`: how often it is usually changed at most, by the US payer rule
  *   CMS LCD L33831 Surgical Dressings. A ceiling for payment, not a
  *   prescription. Absent where the rule has no such figure.
@@ -24,6 +31,9 @@ export interface Family {
   readonly occlusive: boolean;
   readonly turnsToGel: boolean;
   readonly keepsDry: boolean;
+  readonly most?: Band | undefined;
+  readonly mostCovered?: Band | undefined;
+  readonly timesOwnWeight?: number | undefined;
   readonly usualMost?: ChangeRate | undefined;
   readonly usualMostBordered?: ChangeRate | undefined;
 }
@@ -49,23 +59,30 @@ const family = <Id extends string>(
 ) => ({ id, fluid, layer, needsSecondary: false, occlusive: false, turnsToGel: false, keepsDry: false, ...more }) as const;
 
 const GAUZE = { usualMost: read(3, 1, 'EV-LCD-02'), usualMostBordered: read(1, 1, 'EV-LCD-02') };
-const ABSORPTIVE_PAD = { usualMost: read(1, 1, 'EV-LCD-03'), usualMostBordered: read(1, 2, 'EV-LCD-03') };
-const FIBRE = { needsSecondary: true, turnsToGel: true, usualMost: read(1, 1, 'EV-LCD-01') };
-const FOAM = { usualMost: fromMemory(3, 7, 'EV-LCD-08') };
+const ABSORPTIVE_PAD = { most: 'heavy', usualMost: read(1, 1, 'EV-LCD-03'), usualMostBordered: read(1, 2, 'EV-LCD-03') } as const;
+/** For moderate to heavy drainage [EV-PRA-04, EV-DRS-06]. */
+const FIBRE = { most: 'heavy', needsSecondary: true, turnsToGel: true, usualMost: read(1, 1, 'EV-LCD-01') } as const;
+/** Takes up about ten times its weight at most [EV-PRA-04, common practice]; other figures disagree [EV-EXU-13]. */
+const ALGINATE = { ...FIBRE, timesOwnWeight: 10 } as const;
+/** For moderate to heavy drainage [EV-PRA-04, EV-PRA-05, EV-DRS-06]. */
+const FOAM = { most: 'heavy', usualMost: fromMemory(3, 7, 'EV-LCD-08') } as const;
+/** For a dry wound, minimal drainage at most [EV-PRA-02, EV-DRS-06; EV-LCD-04, from memory]. */
+const HYDRATING = { most: 'light', needsSecondary: true, turnsToGel: true } as const;
+/** Takes up light drainage and turns to gel [EV-PRA-03]; up to moderate is usual [EV-LCD-07], which the desk lets pass under an absorbing cover only. */
+const COLLAGEN = { most: 'light', mostCovered: 'moderate', needsSecondary: true, turnsToGel: true } as const;
 
 export const FAMILIES = [
   // Plain dry pad: the dressing of a dry gangrene [EV-PRA-01, common practice].
   family('dryGauze', 'neutral', 'both', { keepsDry: true, ...GAUZE }),
   // Adds moisture to a dry wound [EV-PRA-02, EV-DRS-06].
-  // The gel has no figure: as needed for the surface [EV-LCD-04].
-  family('hydrogel', 'adds', 'primary', { needsSecondary: true, turnsToGel: true }),
-  family('hydrogelGauze', 'adds', 'primary', { needsSecondary: true, turnsToGel: true, usualMost: fromMemory(1, 1, 'EV-LCD-15') }),
-  // Takes up light drainage and turns to gel [EV-PRA-03]. It may stay up to seven days, by product, which is no rate [EV-LCD-07].
-  family('collagenSheet', 'absorbs', 'primary', { needsSecondary: true, turnsToGel: true }),
-  family('collagenPowder', 'absorbs', 'primary', { needsSecondary: true, turnsToGel: true }),
-  // Takes up about ten times its weight [EV-PRA-04].
-  family('alginateSheet', 'absorbs', 'primary', FIBRE),
-  family('alginateRope', 'absorbs', 'primary', FIBRE),
+  // The gel has no figure for changes: as needed for the surface [EV-LCD-04].
+  family('hydrogel', 'adds', 'primary', HYDRATING),
+  family('hydrogelGauze', 'adds', 'primary', { ...HYDRATING, usualMost: fromMemory(1, 1, 'EV-LCD-15') }),
+  // It may stay up to seven days, by product, which is no rate [EV-LCD-07].
+  family('collagenSheet', 'absorbs', 'primary', COLLAGEN),
+  family('collagenPowder', 'absorbs', 'primary', COLLAGEN),
+  family('alginateSheet', 'absorbs', 'primary', ALGINATE),
+  family('alginateRope', 'absorbs', 'primary', ALGINATE),
   family('gellingFibreSheet', 'absorbs', 'primary', FIBRE),
   family('gellingFibreRope', 'absorbs', 'primary', FIBRE),
   // On the wound itself or as second layer [EV-PRA-05].
@@ -73,10 +90,18 @@ export const FAMILIES = [
   family('foamBordered', 'absorbs', 'both', FOAM),
   family('contactLayer', 'neutral', 'primary', { needsSecondary: true, usualMost: fromMemory(1, 7, 'EV-LCD-13') }),
   family('impregnatedGauze', 'neutral', 'primary', { needsSecondary: true, usualMost: fromMemory(1, 1, 'EV-LCD-15') }),
-  family('hydrocolloid', 'absorbs', 'both', { occlusive: true, turnsToGel: true, usualMost: fromMemory(3, 7, 'EV-LCD-11') }),
-  family('film', 'neutral', 'both', { occlusive: true, usualMost: fromMemory(3, 7, 'EV-LCD-14') }),
+  // Light to moderate drainage [EV-LCD-11, from memory].
+  family('hydrocolloid', 'absorbs', 'both', {
+    most: 'moderate',
+    occlusive: true,
+    turnsToGel: true,
+    usualMost: fromMemory(3, 7, 'EV-LCD-11'),
+  }),
+  // Minimal drainage [EV-LCD-14, from memory].
+  family('film', 'neutral', 'both', { most: 'light', occlusive: true, usualMost: fromMemory(3, 7, 'EV-LCD-14') }),
   family('absorbentPad', 'absorbs', 'both', { keepsDry: true, ...ABSORPTIVE_PAD }),
-  family('composite', 'absorbs', 'both', { usualMost: fromMemory(3, 7, 'EV-LCD-12') }),
+  // Moderate to heavy drainage [EV-LCD-12, from memory].
+  family('composite', 'absorbs', 'both', { most: 'heavy', usualMost: fromMemory(3, 7, 'EV-LCD-12') }),
 ] as const satisfies readonly Family[];
 
 export type FamilyId = (typeof FAMILIES)[number]['id'];

@@ -81,7 +81,7 @@ export function invertHomography(h: Homography): Homography | undefined {
   return out.every(Number.isFinite) ? out : undefined;
 }
 
-/** Where a place goes. Places beyond the horizon give numbers without meaning; `sideOf` tells them. */
+/** Where a place goes. Places beyond the horizon give numbers without meaning; `depthAt` tells them. */
 export function mapPoint(h: Homography, [x, y]: Point): Point {
   const w = depthAt(h, [x, y]);
   return [
@@ -108,7 +108,7 @@ export function derivativesAt(h: Homography, p: Point): readonly [number, number
  */
 export function homographyFrom(from: Quad, to: Quad): Homography | undefined {
   const [tidyFrom, tidyTo] = [normaliser(from), normaliser(to)];
-  if (!tidyFrom || !tidyTo || !isConvexOrFolded(from) || !isConvexOrFolded(to)) return undefined;
+  if (!tidyFrom || !tidyTo || !isSpread(from) || !isSpread(to)) return undefined;
   const a: number[][] = [];
   const b: number[] = [];
   from.forEach((p, k) => {
@@ -123,13 +123,13 @@ export function homographyFrom(from: Quad, to: Quad): Homography | undefined {
 }
 
 /** Twice the area of a triangle, positive for one turn and negative for the other. */
-const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+export const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
 
 /** Below this share of the squared extent three points count as lying on one line. */
 const LINE_SHARE = 1e-9;
 
 /** Whether no three of four points lie on one line. */
-function isConvexOrFolded([a, b, c, d]: Quad): boolean {
+function isSpread([a, b, c, d]: Quad): boolean {
   const xs = [a[0], b[0], c[0], d[0]];
   const ys = [a[1], b[1], c[1], d[1]];
   const extent = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));

@@ -11,7 +11,7 @@ import {
 } from './homography.ts';
 import { middleOf, polygonArea } from './outline.ts';
 
-/** A bank or identity card, mm: ISO/IEC 7810 ID-1 [EV-HEA-19]. */
+/** A bank or identity card, mm: ISO/IEC 7810 ID-1 [EV-HEA-19, from memory]. */
 export const CARD_MM = { long: 85.6, short: 53.98 };
 
 /** What lies beside the wound: the printed code, whose side its text says, or a card of the ID-1 size. */
@@ -184,7 +184,7 @@ function trialWounds({ cornersMm, toPx }: Scale): Point[][] {
 
 /**
  * The limits below were set on rendered photos of known size
- * (tests/exchange/scene.ts): about 200 with a code, 20 with a card, and 600
+ * (tests/exchange/scene.ts): some 180 with a code, 20 with a card, and 600
  * sets of taps for each of several shapes.
  *
  * Up to 65° the code alone was read without a larger error, but a wound is not
@@ -203,15 +203,16 @@ const MISFIT_MOST = 0.05;
 /** What speaks against a scale, gravest first; none when it may be used. */
 export function scaleFaults(scale: Scale): ScaleFault[] {
   const { photo, corners, tiltDeg, fit, mark } = scale;
+  // What is no number is within no limit.
   const isFound: Record<ScaleFault, boolean> = {
     cutOff: corners.some(([x, y]) => x < 1 || y < 1 || x > photo.widthPx - 1 || y > photo.heightPx - 1),
-    cornersOff: mark.kind === 'card' && shapeMisfit(scale) > MISFIT_MOST,
-    outOfPlane: (fit.bendMm ?? 0) > BEND_MOST_MM,
-    tooOblique: tiltDeg > TILT_MOST_DEG,
-    blurred: (fit.blurMm ?? 0) > BLUR_MOST_MM,
+    cornersOff: mark.kind === 'card' && !(shapeMisfit(scale) <= MISFIT_MOST),
+    outOfPlane: !((fit.bendMm ?? 0) <= BEND_MOST_MM),
+    tooOblique: !(tiltDeg <= TILT_MOST_DEG),
+    blurred: !((fit.blurMm ?? 0) <= BLUR_MOST_MM),
     tooSmall:
-      pxPerMm(scale, middleOf(corners)) < PX_PER_MM_LEAST ||
-      Math.min(...trialWounds(scale).map((wound) => areaThrough(scale, wound).errorShare)) > SCALE_ERROR_MOST,
+      !(pxPerMm(scale, middleOf(corners)) >= PX_PER_MM_LEAST) ||
+      !(Math.min(...trialWounds(scale).map((wound) => areaThrough(scale, wound).errorShare)) <= SCALE_ERROR_MOST),
   };
   return SCALE_FAULTS.filter((fault) => isFound[fault]);
 }

@@ -1,4 +1,4 @@
-import type { Point } from './homography.ts';
+import { type Point, turn } from './homography.ts';
 
 /** How many points of an outline are kept at most; the log takes no more. */
 export const OUTLINE_POINTS_MOST = 600;
@@ -31,13 +31,13 @@ export function middleOf(points: readonly Point[]): Point {
 function farthestPair(points: readonly Point[]): readonly [Point, Point] {
   let best = -1;
   let pair: readonly [Point, Point] = [points[0] as Point, points[0] as Point];
-  points.forEach((p, i) => {
+  for (const [i, p] of points.entries()) {
     for (let k = i + 1; k < points.length; k++) {
       const q = points[k] as Point;
       const d = (q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2;
       if (d > best) [best, pair] = [d, [p, q]];
     }
-  });
+  }
   return pair;
 }
 
@@ -60,25 +60,26 @@ export function lengthAndWidth(points: readonly Point[]): { length: number; widt
 function spreadAt(points: readonly Point[], along: number): number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  const take = (value: number): void => {
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  };
-  points.forEach(([ax, ay], i) => {
-    const [bx, by] = next(points, i);
-    if (along < Math.min(ax, bx) || along > Math.max(ax, bx)) return;
-    if (ax === bx) {
-      take(ay);
-      take(by);
-    } else take(ay + ((along - ax) / (bx - ax)) * (by - ay));
-  });
+  let [ax, ay] = points.at(-1) as Point;
+  for (const [bx, by] of points) {
+    if ((ax <= along && along <= bx) || (bx <= along && along <= ax)) {
+      // On a stretch straight across, both its ends are met by its neighbours.
+      const at = ax === bx ? by : ay + ((along - ax) / (bx - ax)) * (by - ay);
+      if (at < low) low = at;
+      if (at > high) high = at;
+    }
+    [ax, ay] = [bx, by];
+  }
   return high - low;
 }
 
-const turn = ([ax, ay]: Point, [bx, by]: Point, [cx, cy]: Point): number => (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-
 /** Whether two stretches cross; touching ends do not count. */
-const cross = (a: Point, b: Point, c: Point, d: Point): boolean => turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+function cross(a: Point, b: Point, c: Point, d: Point): boolean {
+  // Most lie apart, and that is quickly seen.
+  if (Math.max(a[0], b[0]) < Math.min(c[0], d[0]) || Math.max(c[0], d[0]) < Math.min(a[0], b[0])) return false;
+  if (Math.max(a[1], b[1]) < Math.min(c[1], d[1]) || Math.max(c[1], d[1]) < Math.min(a[1], b[1])) return false;
+  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+}
 
 /** Whether a place lies inside a closed outline; on the edge it may count either way. */
 export function isInside(points: readonly Point[], [x, y]: Point): boolean {
@@ -112,7 +113,11 @@ function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | undefined {
 /** How much of a stroke, by its points, may overlap at each end. */
 const TAIL_SHARE = 0.2;
 
-/** A stroke drawn past its own beginning, cut where the end crosses the beginning; as it is where it does not. */
+/**
+ * A stroke drawn past its own beginning, without what is too much: cut where
+ * its end crosses its beginning, or, where it runs beside it, where it passes
+ * the first point. As it is where it was not drawn so far.
+ */
 function withoutTails(stroke: readonly Point[]): readonly Point[] {
   const n = stroke.length;
   const tail = Math.floor(n * TAIL_SHARE);
@@ -125,7 +130,10 @@ function withoutTails(stroke: readonly Point[]): readonly Point[] {
       if (at) return [at, ...stroke.slice(i + 1, k + 1)];
     }
   }
-  return stroke;
+  const [first] = stroke;
+  if (!first || tail === 0) return stroke;
+  const gaps = stroke.slice(n - tail).map(([x, y]) => Math.hypot(x - first[0], y - first[1]));
+  return stroke.slice(0, n - tail + gaps.indexOf(Math.min(...gaps)) + 1);
 }
 
 /**

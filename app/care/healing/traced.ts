@@ -66,7 +66,7 @@ export function measureOutline(
     cutOff: outline.some(([x, y]) => x < 1 || y < 1 || x > scale.photo.widthPx - 1 || y > scale.photo.heightPx - 1),
     onScale: isOnScale(mm, scale),
     tooLarge: !(length <= LENGTH_MOST_MM && perimeterMm <= PERIMETER_MOST_MM),
-    tooFar: isTooFar(outline, mm, scale) || (hasArea && errorShare > SCALE_ERROR_MOST),
+    tooFar: isTooFar(outline, mm, scale) || (hasArea && !(errorShare <= SCALE_ERROR_MOST)),
     tooSmall: hasArea && edgeShare > EDGE_ERROR_MOST && edgeShare * areaMm2 > EDGE_ERROR_MM2,
   };
   const faults = OUTLINE_FAULTS.filter((fault) => isFound[fault]);

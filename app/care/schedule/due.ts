@@ -9,14 +9,19 @@ export interface Due {
   day: LocalDay;
 }
 
-/** The longest time between two changes, in hours. */
-export function longestGapHours(interval: Interval): number {
-  if (interval.kind === 'hours') return interval.hours;
-  if (interval.kind === 'timesADay') return 24 / interval.times;
+/** Every time from one change to the next, in hours. */
+function gapsHours(interval: Interval): number[] {
+  if (interval.kind === 'hours') return [interval.hours];
+  if (interval.kind === 'timesADay') return [24 / interval.times];
   const marked = interval.days.map((d) => WEEKDAYS.indexOf(d)).sort((a, b) => a - b);
-  const gaps = marked.map((d, i) => ((marked[i + 1] ?? (marked[0] as number) + 7) - d) * 24);
-  return Math.max(...gaps);
+  return marked.map((d, i) => ((marked[i + 1] ?? (marked[0] as number) + 7) - d) * 24);
 }
+
+/** The longest time between two changes, in hours. */
+export const longestGapHours = (interval: Interval): number => Math.max(...gapsHours(interval));
+
+/** The shortest time between two changes, in hours. */
+export const shortestGapHours = (interval: Interval): number => Math.min(...gapsHours(interval));
 
 /**
  * When the next change is due after the last one done.

@@ -27,8 +27,9 @@ export interface PastChange {
   /** The person's day where they were. */
   day: LocalDay;
   timing: Timing;
-  /** When it had been due. */
+  /** When it had been due, and by which interval. */
   due?: Due;
+  interval?: Interval;
   /** Only with `early`. */
   why?: EarlyReason;
   /** Only with `late`: calendar days; 0 where it was hours late on the same day. */
@@ -143,20 +144,27 @@ function timingOf(
   look: Look,
   last: number | undefined,
   interval: Interval | undefined,
-): Pick<PastChange, 'timing' | 'due' | 'why' | 'daysLate'> {
+): Pick<PastChange, 'timing' | 'due' | 'interval' | 'why' | 'daysLate'> {
   if (!interval) return { timing: 'unscheduled' };
   if (last === undefined) return { timing: 'first' };
   const due = nextDue(interval, last, look.zone);
+  const held = { due, interval };
   const days = daysBetween(due.day, look.day);
-  const spare = TOLERANCE * longestGapHours(interval) * HOUR_MS;
-  const muchBefore = due.at - look.at > spare;
+  const isBefore = isBeforeDue(look, due, interval);
   const why = reasonOf(look);
   if (isDayWise(interval)) {
-    if (days < 0 || (days === 0 && muchBefore && why !== 'other')) return { timing: 'early', due, why };
-    return days > 0 ? { timing: 'late', due, daysLate: days } : { timing: 'onTime', due };
+    if (isBefore && (days < 0 || (days === 0 && why !== 'other'))) return { timing: 'early', ...held, why };
+    return days > 0 ? { timing: 'late', ...held, daysLate: days } : { timing: 'onTime', ...held };
   }
-  if (muchBefore) return { timing: 'early', due, why };
-  return look.at - due.at > spare ? { timing: 'late', due, daysLate: Math.max(0, days) } : { timing: 'onTime', due };
+  if (isBefore) return { timing: 'early', ...held, why };
+  return look.at - due.at > spareMs(interval) ? { timing: 'late', ...held, daysLate: Math.max(0, days) } : { timing: 'onTime', ...held };
+}
+
+const spareMs = (interval: Interval): number => TOLERANCE * longestGapHours(interval) * HOUR_MS;
+
+/** Whether a dressing that gave a reason to change it did so before its time: on an earlier day, or with more than a quarter of the interval left. */
+export function isBeforeDue(when: { at: number; day: LocalDay }, due: Due, interval: Interval): boolean {
+  return due.at - when.at > spareMs(interval) || (isDayWise(interval) && daysBetween(due.day, when.day) < 0);
 }
 
 /** The due times after `last` whose successor had come, too, by the end. */

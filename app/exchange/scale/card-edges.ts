@@ -2,6 +2,7 @@ import type { Point, Quad } from '../../care/healing/homography.ts';
 import { CARD_MM, inOrder, type PhotoSize, type ScaleFit, TAPPED } from '../../care/healing/image-scale.ts';
 import { polygonArea } from '../../care/healing/outline.ts';
 import { type Brightness, brightnessOf, type PixelGrid } from './brightness.ts';
+import { mean, median, softness } from './course.ts';
 
 /**
  * Four tapped corners of a card, moved to where its edges cross. The corners
@@ -19,6 +20,8 @@ const LOOKS = 48;
 /** A side counts when so many of its looks lie on one line. */
 const ON_LINE_LEAST = 0.6;
 const ON_LINE_PX = 0.75;
+/** What lies on either side of a place is compared over so many px, so that grain does not count. */
+const ARMS_PX = [0.5, 1, 1.5, 2] as const;
 /** Steps of brightness smaller than this are grain. */
 const STEP_LEAST = 6;
 
@@ -26,11 +29,6 @@ interface Line {
   at: Point;
   /** Along it, of length 1. */
   way: Point;
-}
-
-interface Side extends Line {
-  /** The blur across it, standard deviation, px; undefined where it cannot be told. */
-  blurPx: number | undefined;
 }
 
 /** What one look across a side found. */
@@ -42,14 +40,12 @@ interface Step {
   rise: number;
 }
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
-
 /** The strongest step of brightness across a side at one place, with its middle between the steps. */
 function stepAt(place: (across: number) => Point, along: number, at: Brightness, reachPx: number): Step | undefined {
   const count = Math.round((2 * reachPx) / STEP_PX);
   const rises = Array.from({ length: count + 1 }, (_, i) => {
     const across = i * STEP_PX - reachPx;
-    return at(place(across + 1)) - at(place(across - 1));
+    return ARMS_PX.reduce<number>((sum, arm) => sum + at(place(across + arm)) - at(place(across - arm)), 0) / ARMS_PX.length;
   });
   const strength = rises.map(Math.abs);
   const best = strength.indexOf(Math.max(...strength));
@@ -75,45 +71,52 @@ function lineThrough(steps: readonly Step[]): { slope: number; across: number } 
   return { slope, across: my - slope * mx };
 }
 
-function sideBetween(from: Point, to: Point, at: Brightness, reachPx: number): Side | undefined {
+/** The stretch between two taps, as places so far along and so far across it. */
+interface Stretch {
+  length: number;
+  placeAt: (along: number, across: number) => Point;
+  way: Point;
+}
+
+function stretchBetween(from: Point, to: Point): Stretch {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-  const placeAt = (along: number, across: number): Point => [from[0] + along * ux - across * uy, from[1] + along * uy + across * ux];
-  const steps = Array.from({ length: LOOKS }, (_, i) => length * (PART_FROM + ((PART_TO - PART_FROM) * i) / (LOOKS - 1))).flatMap(
-    (along) => {
-      const step = stepAt((across) => placeAt(along, across), along, at, reachPx);
-      return step ? [step] : [];
-    },
-  );
+  return { length, way: [ux, uy], placeAt: (along, across) => [from[0] + along * ux - across * uy, from[1] + along * uy + across * ux] };
+}
+
+/** Where along a stretch it is looked at. */
+const looksAlong = ({ length }: Stretch): number[] =>
+  Array.from({ length: LOOKS }, (_, i) => length * (PART_FROM + ((PART_TO - PART_FROM) * i) / (LOOKS - 1)));
+
+function sideAlong(stretch: Stretch, at: Brightness, reachPx: number): Line | undefined {
+  const { placeAt, way } = stretch;
+  const steps = looksAlong(stretch).flatMap((along) => {
+    const step = stepAt((across) => placeAt(along, across), along, at, reachPx);
+    return step ? [step] : [];
+  });
   const rising = steps.filter((s) => s.rise > 0);
   const line = lineThrough(rising.length > steps.length / 2 ? rising : steps.filter((s) => s.rise < 0));
   if (!line) return undefined;
   const norm = Math.hypot(1, line.slope);
-  const way: Point = [(ux - line.slope * uy) / norm, (uy + line.slope * ux) / norm];
-  const blurPx = blurAcross((along, across) => at(placeAt(along, line.across + line.slope * along + across)), length, reachPx);
-  return { at: placeAt(0, line.across), way, blurPx };
+  return { at: placeAt(0, line.across), way: [(way[0] - line.slope * way[1]) / norm, (way[1] + line.slope * way[0]) / norm] };
 }
 
-/** A bell-shaped blur passes from 16 to 84 per cent within two standard deviations. */
-const [LOW, HIGH] = [0.1587, 0.8413];
+/** Neighbouring looks whose mean takes out the grain, and the least contrast that still shows how soft an edge is. */
+const GROUP = 6;
+const CONTRAST_LEAST = 12;
 
-/** The blur by the mean course of brightness across a side. */
-function blurAcross(at: (along: number, across: number) => number, length: number, reachPx: number): number | undefined {
-  const count = Math.round((2 * reachPx) / STEP_PX);
-  const course = Array.from({ length: count + 1 }, (_, i) => {
-    const looks = Array.from({ length: LOOKS }, (_, k) =>
-      at(length * (PART_FROM + ((PART_TO - PART_FROM) * k) / (LOOKS - 1)), i * STEP_PX - reachPx),
+/** How soft the edge near a stretch is: standard deviation of the blur, px; undefined where there is too little contrast to tell. */
+function blurAlong(stretch: Stretch, at: Brightness, reachPx: number): number | undefined {
+  const looks = looksAlong(stretch);
+  const count = Math.round((4 * reachPx) / STEP_PX);
+  const blurs = Array.from({ length: LOOKS / GROUP }, (_, g) => {
+    const group = looks.slice(g * GROUP, (g + 1) * GROUP);
+    const course = Array.from({ length: count + 1 }, (_, i) =>
+      mean(group.map((along) => at(stretch.placeAt(along, i * STEP_PX - 2 * reachPx)))),
     );
-    return looks.reduce((sum, v) => sum + v, 0) / LOOKS;
-  });
-  const [from, to] = [course[0] as number, course.at(-1) as number];
-  const passes = (share: number): number => {
-    const i = course.findIndex((v) => (v - from) / (to - from) >= share);
-    const [a, b] = [course[i - 1], course[i]].map((v) => ((v ?? Number.NaN) - from) / (to - from)) as [number, number];
-    return (i - 1 + (share - a) / (b - a)) * STEP_PX;
-  };
-  const blur = (passes(HIGH) - passes(LOW)) / 2;
-  return blur > 0 ? blur : undefined;
+    return Math.max(...course) - Math.min(...course) >= CONTRAST_LEAST ? softness(course) : undefined;
+  }).filter((v) => v !== undefined);
+  return blurs.length * 2 >= LOOKS / GROUP ? median(blurs) * STEP_PX : undefined;
 }
 
 /** Where two lines cross. */
@@ -136,21 +139,25 @@ export function snapCard(taps: Quad, pixels: PixelGrid, photo: PhotoSize): { cor
   const near = inOrder(taps).map(([x, y]): Point => [x * sx, y * sy]) as unknown as Quad;
   const at = brightnessOf(pixels);
   const reachPx = REACH * TAPPED.cornerErrorPx * Math.max(sx, sy);
-  const sides = near.map((from, i) => sideBetween(from, near[(i + 1) % 4] as Point, at, reachPx));
-  const [a, b, c, d] = sides;
-  if (!a || !b || !c || !d) return { corners: inOrder(taps), fit: TAPPED, snapped: false };
-  const found: Quad = [crossing(d, a), crossing(a, b), crossing(b, c), crossing(c, d)];
-  if (!found.every(([x, y], i) => Math.hypot(x - (near[i] as Point)[0], y - (near[i] as Point)[1]) <= Math.SQRT2 * reachPx)) {
-    return { corners: inOrder(taps), fit: TAPPED, snapped: false };
-  }
+  const stretches = near.map((from, i) => stretchBetween(from, near[(i + 1) % 4] as Point));
+  const [p, q, r, s] = stretches.map((stretch) => blurAlong(stretch, at, reachPx));
   // One side of a pair may lie in its own shadow; the other then tells.
-  const blurs = [lesser(a.blurPx, c.blurPx), lesser(b.blurPx, d.blurPx)].filter((v) => v !== undefined);
-  const pxPerMm = Math.sqrt(polygonArea(found) / (CARD_MM.long * CARD_MM.short));
+  const blurs = [lesser(p, r), lesser(q, s)].filter((v) => v !== undefined);
+  const pxPerMm = Math.sqrt(polygonArea(near) / (CARD_MM.long * CARD_MM.short));
+  const blur = blurs.length > 0 ? { blurMm: Math.max(...blurs) / pxPerMm } : {};
+  const found = cornersOf(stretches.map((stretch) => sideAlong(stretch, at, reachPx)));
+  const isNear = found?.every(([x, y], i) => Math.hypot(x - (near[i] as Point)[0], y - (near[i] as Point)[1]) <= Math.SQRT2 * reachPx);
+  if (!found || !isNear) return { corners: inOrder(taps), fit: { ...TAPPED, ...blur }, snapped: false };
   return {
     corners: found.map(([x, y]): Point => [x / sx, y / sy]) as unknown as Quad,
-    fit: { cornerErrorPx: SNAPPED_PX / Math.min(sx, sy), ...(blurs.length > 0 ? { blurMm: Math.max(...blurs) / pxPerMm } : {}) },
+    fit: { cornerErrorPx: SNAPPED_PX / Math.min(sx, sy), ...blur },
     snapped: true,
   };
+}
+
+/** Where four sides cross, the first corner between the last side and the first. */
+function cornersOf([a, b, c, d]: readonly (Line | undefined)[]): Quad | undefined {
+  return a && b && c && d ? [crossing(d, a), crossing(a, b), crossing(b, c), crossing(c, d)] : undefined;
 }
 
 const lesser = (a: number | undefined, b: number | undefined): number | undefined =>

@@ -23,16 +23,16 @@ export type NotFound = 'noCode' | 'otherCode' | 'decoder';
  * Looks for the printed scale code.
  * @param pixels of the photo, in as many pixels as there are.
  * @param photo the size in which places are wanted, that of the photo that is kept.
- * @param locate for tests; else the decoder is loaded from this site.
+ * @param load gives the decoder; by default from this site.
  */
 export async function findScaleCode(
   pixels: ImageData,
   photo: PhotoSize,
-  locate?: Locator,
+  load: () => Promise<Locator> = wasmLocator,
 ): Promise<{ ok: true; found: FoundScale } | { ok: false; why: NotFound }> {
-  const locator = locate ?? (await wasmLocator().catch(() => undefined));
-  if (!locator) return { ok: false, why: 'decoder' };
-  const codes = await locator(pixels);
+  const locate = await load().catch(() => undefined);
+  if (!locate) return { ok: false, why: 'decoder' };
+  const codes = await locate(pixels);
   const code = codes
     .filter(({ text }) => readScaleText(text) !== undefined)
     .sort((a, b) => polygonArea(b.corners) - polygonArea(a.corners))[0];

@@ -11,6 +11,7 @@ import {
 import { polygonArea } from '../../care/healing/outline.ts';
 import type { LocatedCode } from '../qr.ts';
 import { type Brightness, through } from './brightness.ts';
+import { mean, median, softness } from './course.ts';
 
 /**
  * Places a code to a small part of a pixel. The decoder's corners are whole
@@ -55,7 +56,7 @@ function bordersOf({ size, dark }: Modules): Border[] {
 const beside = ({ way, at, middle }: Border, along: number, aside: number): Point =>
   way === 'right' ? [at + along, middle + aside] : [middle + aside, at + along];
 
-/** Lines on which a border is read; their mean takes out half the noise. */
+/** Lines on which a border is read; their mean takes out nearly half of the noise. */
 const ASIDE = [-0.25, 0, 0.25] as const;
 const STEPS = 16;
 
@@ -136,8 +137,6 @@ interface Seen {
 /** Weights fall to nothing at so many standard deviations (Tukey's biweight; the usual 4.685 is for 95 % efficiency, from memory). */
 const OUTLIER = 4.685;
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
-
 /**
  * The map from px to modules that suits all borders best, together with how
  * much the dark modules have swollen (ink, or light that spills over): eight
@@ -163,14 +162,10 @@ function solveMap(seen: readonly Seen[], tidy: Homography, last: Homography): { 
 }
 
 export interface FittedCode {
-  /** Modules to px. */
-  toPx: Homography;
   /** The corners of the dark square, px: the code's top left, top right, bottom right, bottom left. */
   corners: Quad;
   /** How far single borders are off, one standard deviation, modules. */
   noise: number;
-  /** How many borders were found. */
-  borders: number;
   /** The largest distance by which one part of the code is off as a whole, modules. */
   bend: number;
   /** The blur, standard deviation in modules, in the direction where it is worse. */
@@ -183,7 +178,8 @@ const ROUNDS = 12;
 const SETTLED_PX = 0.003;
 /** With fewer modules on their side than this the place is wrong, or the picture is of a mirror. */
 const AGREEMENT_LEAST = 0.85;
-const BORDERS_LEAST = 200;
+/** The share of borders that must be found. */
+const BORDERS_LEAST = 0.5;
 
 const square = (size: number): Quad => [
   [0, 0],
@@ -223,7 +219,7 @@ function lookThrough(
       ? []
       : [{ border, px: mapPoint(map, beside(border, along, 0)), miss: along + swollen * border.turns, weight: 1 }];
   });
-  if (seen.length < BORDERS_LEAST) return undefined;
+  if (seen.length < BORDERS_LEAST * borders.length) return undefined;
   const cut = OUTLIER * spreadOf(seen);
   for (const s of seen) s.weight = Math.abs(s.miss) < cut ? (1 - (s.miss / cut) ** 2) ** 2 : 0;
   return { seen, levels };
@@ -259,10 +255,8 @@ export function fitModules(code: Modules, start: Quad, brightness: Brightness): 
   const look = toPx && lookThrough(toPx, code, borders, brightness, swollen);
   if (!toPx || !look) return undefined;
   return {
-    toPx,
     corners,
     noise: spreadOf(look.seen),
-    borders: look.seen.length,
     bend: bendOf(look.seen, code.size),
     blur: blurOf(borders, through(brightness, toPx), look.levels),
     modulePx: Math.sqrt(polygonArea(corners)) / code.size,
@@ -286,10 +280,7 @@ function bendOf(seen: readonly Seen[], size: number): number {
   return Math.max(0, ...[...blocks.values()].filter((b) => b.length >= BLOCK_BORDERS_LEAST).map((b) => Math.abs(median(b))));
 }
 
-/** A bell-shaped blur passes from 16 to 84 per cent within two standard deviations. */
-const [LOW, HIGH] = [0.1587, 0.8413];
-
-/** The blur by the mean course of brightness across borders between broad fields, in the worse of the two directions. */
+/** The blur by the mean course of brightness across borders between broad fields, in the worse of the two directions; endless where it cannot be told. */
 function blurOf(borders: readonly Border[], at: Brightness, levels: Levels): number {
   const of = (way: Border['way']): number => {
     const clear = borders.filter((b) => b.clear && b.way === way);
@@ -298,15 +289,7 @@ function blurOf(borders: readonly Border[], at: Brightness, levels: Levels): num
     const course = places.map((along) =>
       mean(clear.map((b) => lightBeside(b, -along * b.turns, at, levels)).filter((v) => !Number.isNaN(v))),
     );
-    const [from, to] = [course[0] as number, course.at(-1) as number];
-    const passes = (share: number): number => {
-      const i = course.findIndex((v) => (v - from) / (to - from) >= share);
-      const [a, b] = [course[i - 1] ?? 0, course[i] ?? 1].map((v) => (v - from) / (to - from)) as [number, number];
-      return (i - 1 + (share - a) / (b - a)) / STEPS;
-    };
-    return (passes(HIGH) - passes(LOW)) / 2;
+    return (softness(course) ?? Number.POSITIVE_INFINITY) / STEPS;
   };
   return Math.max(of('right'), of('down'));
 }
-
-const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;

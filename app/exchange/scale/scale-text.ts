@@ -1,5 +1,3 @@
-import { type Code, drawCode, pathOf, QUIET_MODULES } from '../qr-write.ts';
-
 /** Side of the printed scale code, mm, outer edge to outer edge of the dark modules. */
 export const SCALE_SIDE_MM = 40;
 /** Sides that a scale code may claim, mm; a smaller one is hard to read, a larger one is no longer beside a wound. */
@@ -19,18 +17,4 @@ export const scaleCodeText = (sideMm: number): string => `tendbook-scale:1:${sid
 export function readScaleText(text: string): number | undefined {
   const side = Number(/^tendbook-scale:1:(\d{2,3}(?:\.\d{1,2})?)(?: |$)/.exec(text)?.[1]);
   return side >= SIDE_LEAST_MM && side <= SIDE_MOST_MM ? side : undefined;
-}
-
-/** What is printed: the code, and how wide its picture is with the quiet zone so that the dark square has its true side. */
-export interface PrintedScale {
-  code: Code;
-  path: string;
-  sideMm: number;
-  /** With the quiet zone on both sides. */
-  pictureMm: number;
-}
-
-export function printedScale(sideMm: number = SCALE_SIDE_MM): PrintedScale {
-  const code = drawCode(scaleCodeText(sideMm));
-  return { code, path: pathOf(code), sideMm, pictureMm: (sideMm * (code.size + 2 * QUIET_MODULES)) / code.size };
 }
