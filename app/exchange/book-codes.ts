@@ -6,11 +6,12 @@ import { LOG_DICTIONARY_NOW, logDictionaryOf } from './log-dictionary.ts';
 import { type Code, setOfCodes } from './qr-write.ts';
 
 /**
- * One person's book as a numbered set of QR codes, without photos and earlier
- * plans. The bytes are the version of this shape, the number of the preset
- * dictionary, and the raw-deflated JSON of the book. Each code is a link, so
- * that a phone's own camera opens the app and no search engine; what follows
- * `#` is never sent anywhere.
+ * One person's book as a numbered set of QR codes, without photos. Earlier plans
+ * go along, for old entries are held against them; they differ little from the
+ * one in force, so they pack small. The bytes are the version of this shape, the
+ * number of the preset dictionary, and the raw-deflated JSON of the book. Each
+ * code is a link, so that a phone's own camera opens the app and no search
+ * engine; what follows `#` is never sent anywhere.
  */
 const SHAPE = 1;
 const HEAD = 2;
@@ -42,8 +43,8 @@ export const collectLog = (state: Collected | undefined, text: string): Collecti
 
 /** A book as the bytes of a set of codes. */
 export function foldBook(book: BookToSend): Uint8Array {
-  const { earlierPlans: _left, ...content } = contentOf(book);
-  return joinBytes([Uint8Array.of(SHAPE, LOG_DICTIONARY_NOW), pack(JSON.stringify(content), logDictionaryOf(LOG_DICTIONARY_NOW))]);
+  const json = JSON.stringify(contentOf(book));
+  return joinBytes([Uint8Array.of(SHAPE, LOG_DICTIONARY_NOW), pack(json, logDictionaryOf(LOG_DICTIONARY_NOW))]);
 }
 
 /** Reads a book from the bytes of a complete set of codes. Never throws. */
