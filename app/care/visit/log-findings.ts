@@ -21,7 +21,7 @@ interface Says {
   /** A reading that counts as fever under the plan of that day. */
   fever: { highest: TemperaturePart['highest'] };
   /** Readings that are raised and no more. */
-  raised: { highest: TemperaturePart['highest'] };
+  raised: object;
   /** No thermometer, but felt feverish. */
   feltFever: object;
   /** The newest changes say twice in a row that the dressing does not fit; see care/drainage. */
@@ -71,7 +71,7 @@ export function logFindings(input: VisitInput, summary: VisitSummary): LogFindin
 function temperatureFindings({ feverDays, raisedDays, felt, highest }: TemperaturePart): LogFinding[] {
   const found: LogFinding[] = [
     { id: 'fever', days: feverDays, highest },
-    { id: 'raised', days: raisedDays, highest },
+    { id: 'raised', days: raisedDays },
     { id: 'feltFever', days: felt },
   ];
   return found.filter((f) => f.days.length > 0);
