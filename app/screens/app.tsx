@@ -29,6 +29,9 @@ const WITHOUT_BOOK = [
   'take-in',
 ];
 
+/** Places in which a book may appear: they must outlive that. */
+const OUTLIVES_BOOK = ['bring-back', 'take-in'];
+
 /** The table of places is loaded with the first step away from the first screen. */
 async function placeOf(name: string): Promise<Place> {
   if (name === 'today') return TODAY;
@@ -87,8 +90,9 @@ function Router() {
 
   if (broken) return <FatalScreen error={new Error('a part of the app could not be loaded')} />;
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
+  const own = OUTLIVES_BOOK.includes(shown.name) ? '' : (state.book?.id ?? '');
   return (
-    <div class="place" data-place={shown.name} key={`${shown.name}/${language}/${state.book?.id ?? ''}`}>
+    <div class="place" data-place={shown.name} key={`${shown.name}/${language}/${own}`}>
       {state.book?.plan.sample && (
         <aside class="sample">
           <p>{t('common:sample')}</p>

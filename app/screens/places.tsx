@@ -104,6 +104,14 @@ export const PLACES: Record<string, Place> = {
     const { TraceScreen } = await import('./photo/trace.tsx');
     return (r) => <TraceScreen id={r[1] ?? ''} key={r[1]} />;
   }),
+  course: place(['chart', 'check', 'course'], async () => {
+    const { CourseScreen } = await import('./course/course.tsx');
+    return () => <CourseScreen />;
+  }),
+  weigh: place(['course', 'log'], async () => {
+    const { WeighScreen } = await import('./weigh/weigh.tsx');
+    return (r) => <WeighScreen woundId={r[1]} />;
+  }),
   plan: place(['alert', 'check', 'change', 'plan'], async () => {
     const { PlanScreen } = await import('./plan/plan.tsx');
     return () => <PlanScreen />;

@@ -36,11 +36,6 @@ const settingsSchema = z.object({
   /** Per book: how often the calendar file was made, and what the last one held. */
   calendarFiles: z.catch(z.record(z.string(), z.object({ revision: z.int(), sittings: z.int(), visits: z.int() })), {}),
   region: z.catch(z.optional(z.string().check(z.maxLength(2))), undefined),
-  /** After how many days to be reminded to keep a copy; 0 for never. */
-  copyEvery: z.catch(z.int().check(z.minimum(0), z.maximum(365)), 14),
-  /** The last day on which a copy was kept, and the day until which the reminder was put off. */
-  copiedOn: z.catch(z.optional(day), undefined),
-  copyLater: z.catch(z.optional(day), undefined),
   /** The phone is in other hands: only the visit page of this book shows, for these days and in these languages, until its owner ends it. */
   handed: z.catch(
     z.optional(
@@ -48,6 +43,11 @@ const settingsSchema = z.object({
     ),
     undefined,
   ),
+  /** After how many days to be reminded to keep a copy; 0 for never. */
+  copyEvery: z.catch(z.int().check(z.minimum(0), z.maximum(365)), 14),
+  /** The last day on which a copy was kept, and the day until which the reminder was put off. */
+  copiedOn: z.catch(z.optional(day), undefined),
+  copyLater: z.catch(z.optional(day), undefined),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

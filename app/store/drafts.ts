@@ -37,7 +37,21 @@ const changeDraft = z.object({
 });
 export type ChangeDraft = z.infer<typeof changeDraft>;
 
-export const draftKey = (book: string, kind: 'check' | 'change'): string => `draft:${book}:${kind}`;
+/** A dressing being weighed: dry now, used perhaps days later. The answers are what was typed and chosen. */
+const weighDraft = z.object({
+  id: z.string(),
+  startedAt: z.string(),
+  wound: z.string(),
+  /** The page on screen. */
+  at: z.catch(z.optional(z.string()), undefined),
+  answers: z.record(z.string(), z.unknown()),
+});
+export type WeighDraft = z.infer<typeof weighDraft>;
+
+export const DRAFT_KINDS = ['check', 'change', 'weigh'] as const;
+export type DraftKind = (typeof DRAFT_KINDS)[number];
+
+export const draftKey = (book: string, kind: DraftKind): string => `draft:${book}:${kind}`;
 /** Words being typed in a field of a book. */
 export const textKey = (book: string, where: string): string => `draft:${book}:text-${where}`;
 /** A plan that arrived and waits for confirmation, as the text it came in. */
@@ -53,23 +67,27 @@ export function readChangeDraft(value: unknown): ChangeDraft | undefined {
   return parsed.success ? parsed.data : undefined;
 }
 
+export function readWeighDraft(value: unknown): WeighDraft | undefined {
+  const parsed = weighDraft.safeParse(value);
+  return parsed.success ? parsed.data : undefined;
+}
+
 /** The drafts of a book, and what of them could not be read. */
 export function readDrafts(all: ReadonlyMap<string, unknown>, book: string) {
-  const [check, change] = (['check', 'change'] as const).map((kind) => ({
-    where: draftKey(book, kind),
-    value: all.get(draftKey(book, kind)),
-  }));
-  const checkDraft = readCheckDraft(check?.value);
-  const changeDraft = readChangeDraft(change?.value);
-  const setAside = [checkDraft ? undefined : check, changeDraft ? undefined : change].filter((d) => d?.value !== undefined) as SetAside[];
-  return { checkDraft, changeDraft, setAside };
+  const stored = (kind: DraftKind): SetAside => ({ where: draftKey(book, kind), value: all.get(draftKey(book, kind)) });
+  const [check, change, weigh] = [stored('check'), stored('change'), stored('weigh')];
+  const checkDraft = readCheckDraft(check.value);
+  const changeDraft = readChangeDraft(change.value);
+  const weighDraft = readWeighDraft(weigh.value);
+  const unread = [checkDraft ? undefined : check, changeDraft ? undefined : change, weighDraft ? undefined : weigh];
+  return { checkDraft, changeDraft, weighDraft, setAside: unread.filter((d) => d?.value !== undefined) as SetAside[] };
 }
 
 /**
  * Saves what changed in a draft. Answers are laid over those already stored,
  * so that two tabs on one draft keep both people's answers.
  */
-export async function saveDraft<D extends CheckDraft | ChangeDraft>(shelf: Shelf, key: string, draft: D): Promise<void> {
+export async function saveDraft<D extends CheckDraft | ChangeDraft | WeighDraft>(shelf: Shelf, key: string, draft: D): Promise<void> {
   await changeIn(shelf, 'book', key, (old) => {
     const before = old as { id?: string; answers?: object } | undefined;
     return before?.id === draft.id ? { ...before, ...draft, answers: { ...before.answers, ...draft.answers } } : draft;

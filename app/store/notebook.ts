@@ -15,7 +15,18 @@ import {
   type Settings,
 } from './book.ts';
 import type { Device } from './device.ts';
-import { type ChangeDraft, type CheckDraft, draftKey, dropDraft, INCOMING_KEY, readDrafts, saveDraft } from './drafts.ts';
+import {
+  type ChangeDraft,
+  type CheckDraft,
+  DRAFT_KINDS,
+  type DraftKind,
+  draftKey,
+  dropDraft,
+  INCOMING_KEY,
+  readDrafts,
+  saveDraft,
+  type WeighDraft,
+} from './drafts.ts';
 import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, pageKey, readMonths, readStock } from './log.ts';
 import { SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 import { changeIn, deleteIn, readAll } from './values.ts';
@@ -38,6 +49,7 @@ export interface NotebookState {
   setAside: readonly SetAside[];
   checkDraft: CheckDraft | undefined;
   changeDraft: ChangeDraft | undefined;
+  weighDraft: WeighDraft | undefined;
   /** Text of a plan that waits for confirmation. */
   incoming: string | undefined;
 }
@@ -75,6 +87,7 @@ export class Notebook {
     setAside: [],
     checkDraft: undefined,
     changeDraft: undefined,
+    weighDraft: undefined,
     incoming: undefined,
   };
   private listeners = new Set<() => void>();
@@ -125,10 +138,10 @@ export class Notebook {
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
     if (this.shelf.seal) await (await import('./front.ts')).keepFront(this.shelf, settings, books);
-    let { checkDraft, changeDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
+    let { checkDraft, changeDraft, weighDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
     // What was read is older than what the person has answered meanwhile: that stays on screen.
     if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {
-      ({ checkDraft, changeDraft } = this.state);
+      ({ checkDraft, changeDraft, weighDraft } = this.state);
       this.missedDrafts = true;
     }
     this.show({
@@ -142,6 +155,7 @@ export class Notebook {
       setAside: [...setAside, ...oddDrafts, ...(log ? oddRecords(log) : [])],
       checkDraft,
       changeDraft,
+      weighDraft,
       incoming: typeof incoming === 'string' ? incoming : undefined,
     });
   }
@@ -223,8 +237,10 @@ export class Notebook {
   async removeSample(id: string): Promise<void> {
     if (!this.state.books.some((b) => b.id === id && b.plan.sample)) return;
     const pages = (await monthsOf(this.shelf, id)).map((m) => pageKey(id, m));
+    const photos = (await this.wholeLog(id)).records.flatMap((r) => (r.kind === 'photo' ? [r.photo] : []));
+    await deleteIn(this.shelf, 'photos', photos);
     await deleteIn(this.shelf, 'log', pages);
-    await deleteIn(this.shelf, 'book', [draftKey(id, 'check'), draftKey(id, 'change'), bookKey(id)]);
+    await deleteIn(this.shelf, 'book', [...DRAFT_KINDS.map((kind) => draftKey(id, kind)), bookKey(id)]);
     this.openId = undefined;
     await this.reload();
     this.bell.ring();
@@ -283,7 +299,12 @@ export class Notebook {
     await this.saveDraftOf('change', draft);
   }
 
-  private async saveDraftOf(kind: 'check' | 'change', draft: CheckDraft | ChangeDraft): Promise<void> {
+  async saveWeighDraft(draft: WeighDraft): Promise<void> {
+    this.show({ weighDraft: draft });
+    await this.saveDraftOf('weigh', draft);
+  }
+
+  private async saveDraftOf(kind: DraftKind, draft: CheckDraft | ChangeDraft | WeighDraft): Promise<void> {
     const { book } = this.state;
     if (!book) return;
     this.draftsShown++;
@@ -298,7 +319,7 @@ export class Notebook {
     await this.reload();
   }
 
-  async dropDraftOf(kind: 'check' | 'change'): Promise<void> {
+  async dropDraftOf(kind: DraftKind): Promise<void> {
     const { book } = this.state;
     if (book) await dropDraft(this.shelf, draftKey(book.id, kind));
     await this.reload();

@@ -40,14 +40,6 @@ export function formatDuration(minutes: number): string {
 export const formatShare = (share: number): string =>
   new Intl.NumberFormat(languageTag(), { style: 'percent', maximumFractionDigits: 0 }).format(share);
 
-const MM2_PER_SQUARE_INCH = 25.4 ** 2;
-
-/** An area in the person's unit of length. */
-export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
-  const value = unit === 'cm' ? mm2 / 100 : mm2 / MM2_PER_SQUARE_INCH;
-  return `${formatNumber(value, unit === 'cm' && value >= 1 ? 1 : 2)} ${unit === 'cm' ? 'cm²' : 'in²'}`;
-}
-
 /** A temperature of a plan, in the person's unit. */
 export const formatCelsius = (celsius: number, unit: TemperatureUnit): string =>
   formatReading(unit === 'Cel' ? celsius : (celsius * 9) / 5 + 32, unit);

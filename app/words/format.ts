@@ -14,6 +14,14 @@ export function formatDay(day: LocalDay, style: 'long' | 'short' = 'long'): stri
   return new Intl.DateTimeFormat(languageTag(), { ...options, timeZone: 'UTC' }).format(noonOf(day));
 }
 
+/** A day on a time axis, as short as it can be: `Mar 4`, or `Mar 2031` for a month. */
+export const formatDayTick = (day: LocalDay, style: 'day' | 'month'): string =>
+  new Intl.DateTimeFormat(languageTag(), {
+    month: 'short',
+    ...(style === 'day' ? { day: 'numeric' } : { year: 'numeric' }),
+    timeZone: 'UTC',
+  }).format(noonOf(day));
+
 export const formatMonth = (month: string): string =>
   new Intl.DateTimeFormat(languageTag(), { year: 'numeric', month: 'long', timeZone: 'UTC' }).format(noonOf(`${month}-15` as LocalDay));
 
@@ -65,13 +73,25 @@ export function formatLength(mm: number, unit: 'cm' | 'in'): string {
   return unit === 'cm' ? `${formatNumber(mm / 10)} cm` : `${formatNumber(mm / MM_PER_INCH)} in`;
 }
 
-/** An area in the square of the person's unit. */
-export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
-  return unit === 'cm' ? `${formatNumber(mm2 / 100)} cm²` : `${formatNumber(mm2 / MM_PER_INCH ** 2, 2)} in²`;
-}
-
 /** A length in mm from one in the person's unit. */
 export const lengthToMm = (value: number, unit: 'cm' | 'in'): number => (unit === 'cm' ? value * 10 : value * MM_PER_INCH);
+
+const MM2_PER_SQUARE = { cm: 100, in: MM_PER_INCH ** 2 } as const;
+const AREA_SIGNS = { cm: 'cm²', in: 'in²' } as const;
+
+/** An area in mm² in squares of the person's unit. */
+export const areaIn = (mm2: number, unit: 'cm' | 'in'): number => mm2 / MM2_PER_SQUARE[unit];
+export const areaSign = (unit: 'cm' | 'in'): string => AREA_SIGNS[unit];
+
+/** An area in the person's unit. The smaller it is, the more decimal places it has, or it would round to nothing. */
+export function formatArea(mm2: number, unit: 'cm' | 'in'): string {
+  const value = areaIn(mm2, unit);
+  return `${formatNumber(value, value < 0.1 ? 3 : value < 1 ? 2 : 1)} ${areaSign(unit)}`;
+}
+
+export const WEIGHT_SIGN = 'g';
+/** A weight in grams. */
+export const formatWeight = (grams: number): string => `${formatNumber(grams, 2)} ${WEIGHT_SIGN}`;
 
 /** Several names as a list: `a, b and c`. */
 export const formatList = (items: readonly string[]): string =>

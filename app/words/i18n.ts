@@ -24,6 +24,8 @@ export const AREAS = [
   'calendar',
   'handOver',
   'keep',
+  'chart',
+  'course',
   'clinic',
   'paper',
   'visit',

@@ -8,6 +8,7 @@ import type { LogRecord } from '../../app/care/log/records.ts';
 import { mergeLogs, timeline } from '../../app/care/log/timeline.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import { addDays, type LocalDay } from '../../app/care/schedule/day.ts';
+import { visitSummary } from '../../app/care/visit/summary.ts';
 import { planFromText, planToCode } from '../../app/exchange/plan-file.ts';
 import { appendRecords } from '../../app/store/log.ts';
 import { Notebook } from '../../app/store/notebook.ts';
@@ -114,6 +115,15 @@ print('reading a plan from its code', ms(await median(301, () => planFromText(co
 
 const tenYears = records(3650);
 print('folding ten years of records into a timeline', ms(await median(21, () => timeline(tenYears))));
+const year = timeline(records(365));
+print(
+  'the visit summary of a year, three months of it shown',
+  ms(
+    await median(21, () =>
+      visitSummary({ plan, earlierPlans: [], entries: year, from: addDays(LAST, -90), now: at, zone: 'America/Chicago' }),
+    ),
+  ),
+);
 print('merging two logs of ten years', ms(await median(21, () => mergeLogs(tenYears, tenYears))));
 
 const quiet = { ring: () => undefined, onRing: () => undefined };

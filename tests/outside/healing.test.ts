@@ -194,7 +194,7 @@ describe('published cut-offs', () => {
       ]),
       dayAt(28),
     );
-    expect(Object.keys(half ?? {}).sort()).toEqual(['late', 'on', 'share', 'state', 'weeks', 'window']);
+    expect(Object.keys(half ?? {}).sort()).toEqual(['dueBetween', 'late', 'on', 'share', 'state', 'weeks']);
   });
 
   it('[EV-HEA-11, -17] an exponential with half gone at four weeks has 75 % gone at eight and 87.5 % at twelve', () => {

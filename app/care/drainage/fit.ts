@@ -103,7 +103,7 @@ export function fitFinding(fits: readonly ChangeFit[]): FitFinding | undefined {
       if (silent > SILENT_MOST) break;
       continue;
     }
-    if (fit.verdict === 'fits' || (run[0] && run[0].verdict !== fit.verdict)) break;
+    if (run[0] && run[0].verdict !== fit.verdict) break;
     run.push(fit);
     silent = 0;
   }

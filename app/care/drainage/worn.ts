@@ -20,13 +20,13 @@ export interface Worn {
 const LAYS: readonly string[] = ['primary', 'secondary', 'dryDressing'];
 
 /**
- * What a change put on. Undefined where the record cannot say: the short path
+ * What a change put on that was not broken off. Undefined where the record cannot say: the short path
  * with whatever was clean and dry, or a layer that was left out or done in
  * another way.
  * @param wound as in the plan that the change was made under.
  */
 export function wornFrom(change: ChangeRecord, wound: Wound): Worn | undefined {
-  if (change.stopped || change.path === 'coverAndCall' || change.band === undefined) return undefined;
+  if (change.path === 'coverAndCall' || change.band === undefined) return undefined;
   const recipe = recipeFor(wound, change.band);
   if (!recipe || change.steps.some((s) => LAYS.includes(s.step) && s.state !== 'done')) return undefined;
   const { band } = change;

@@ -12,7 +12,7 @@ export { EMPTY_HISTORY, type History, type Moment, type PastAlert, type PastChec
 /** How long the answers of an open wound stand on days without a change. */
 export const OPEN_ANSWERS_STAND_MS = 24 * HOUR_MS;
 /** An armpit reads lower: fever from 37.5 where the mouth has 38.0 [EV-FEV-01]. */
-const ARMPIT_FEVER_LOWER_C = 0.5;
+export const ARMPIT_FEVER_LOWER_C = 0.5;
 /** …and raised from 37.2 where the mouth has 37.8 [EV-FEV-01]. */
 const ARMPIT_RAISED_LOWER_C = 0.6;
 const VERY_LOW_C = 35;

@@ -27,6 +27,9 @@ export const DEFAULT_THRESHOLDS: Thresholds = {
   growthShare: 0.2,
 };
 
+/** Glucose is low below this, mg/dL; no plan changes it [EV-INF-19, ADA Standards]. */
+export const GLUCOSE_LOW_MGDL = 70;
+
 /** How low a plan may set each threshold; below these nearly everybody would be called in daily. */
 export const STRICTEST_THRESHOLDS: Thresholds = {
   feverC: 37.3,

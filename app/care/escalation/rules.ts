@@ -1,5 +1,6 @@
 import type { Facts } from './facts.ts';
 import type { Level } from './levels.ts';
+import { GLUCOSE_LOW_MGDL } from './limits.ts';
 
 /** What a rule says when it fires. */
 export interface Firing {
@@ -249,7 +250,7 @@ export const RULES = [
     id: 'glucose-low',
     level: 'mention',
     source: ['EV-INF-19'],
-    when: (f) => fires((f.glucoseMgdl ?? Number.POSITIVE_INFINITY) < 70, ['glucose:low']),
+    when: (f) => fires((f.glucoseMgdl ?? Number.POSITIVE_INFINITY) < GLUCOSE_LOW_MGDL, ['glucose:low']),
   },
   {
     id: 'glucose-high-ill',

@@ -14,11 +14,11 @@ export interface MilestoneStanding {
   weeks: number;
   share: number;
   state: MilestoneState;
-  /** First and last day of the window in which a measurement counts; undefined where nothing was measured yet. */
-  window: { from: LocalDay; to: LocalDay } | undefined;
+  /** First and last of the days on which a measurement counts; undefined where nothing was measured yet. */
+  dueBetween: { from: LocalDay; to: LocalDay } | undefined;
   /** First measurement against the one that the state rests on; with `met` and `notMet` only. */
   on: Comparison | undefined;
-  /** Met only by a measurement after the window, which made up for the one in it. */
+  /** Met only by a measurement after those days, which made up for the one in it. */
   late: boolean;
 }
 
@@ -36,12 +36,12 @@ export function milestonesOf(sizes: readonly WoundSize[], today: LocalDay): Mile
   return MILESTONES.map((milestone) => {
     const { weeks, share, fromDay, toDay } = milestone;
     const standing = standingAt(areas, milestone);
-    const window = first && { from: addDays(first.day, fromDay), to: addDays(first.day, toDay) };
+    const dueBetween = first && { from: addDays(first.day, fromDay), to: addDays(first.day, toDay) };
     if (!first || !standing) {
       const isOver = !first || first.areaMm2 <= 0 || daysBetween(first.day, today) > toDay;
-      return { weeks, share, state: isOver ? 'noMeasurement' : 'notYetDue', window, on: undefined, late: false };
+      return { weeks, share, state: isOver ? 'noMeasurement' : 'notYetDue', dueBetween, on: undefined, late: false };
     }
     const on = compareSizes(first, standing.on);
-    return { weeks, share, state: standing.met ? 'met' : 'notMet', window, on, late: on.days > toDay };
+    return { weeks, share, state: standing.met ? 'met' : 'notMet', dueBetween, on, late: on.days > toDay };
   });
 }

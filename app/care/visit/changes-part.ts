@@ -1,5 +1,7 @@
 import type { Answers } from '../check/answers.ts';
 import { BANDS, type Band, bandRank } from '../check/questions.ts';
+import { drainageOf } from '../drainage/drainage.ts';
+import type { FitFinding } from '../drainage/fit.ts';
 import { dueNow } from '../schedule/coming-changes.ts';
 import { DAY_MS, instantOf, type LocalDay } from '../schedule/day.ts';
 import { type EarlyReason, pastChanges } from '../schedule/past-changes.ts';
@@ -51,6 +53,8 @@ export interface DrainagePart {
   below: number;
   /** The range of the plan in force; undefined for a wound it does not have. */
   expectedNow: readonly [Band, Band] | undefined;
+  /** The newest changes of the period say in a row that the dressing was too wet, or too dry. */
+  fit: FitFinding | undefined;
 }
 
 /** What the schedule says of the changes of every wound in the period, worked out once. */
@@ -117,6 +121,10 @@ export function drainagePart(scope: Scope, wound: string): DrainagePart {
     counts,
     above: rows.filter((r) => r.place === 'above').length,
     below: rows.filter((r) => r.place === 'below').length,
+    fit: drainageOf(scope.plan, scope.entries, wound, scope.end, scope.zone, {
+      older: scope.earlierPlans,
+      since: instantOf(scope.period.from, 0, scope.zone),
+    }).finding,
     expectedNow: scope.plan.wounds.find((w) => w.id === wound)?.expectedDrainage,
   };
 }

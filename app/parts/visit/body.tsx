@@ -63,12 +63,12 @@ function temperatureRows(part: TemperaturePart, days: number, units: VisitUnits)
   return [
     {
       label: t('visit:temperature.highest'),
-      value: [
-        reading ? t('visit:temperature.reading', reading) : missing(),
-        t('visit:measuredOn', { done: measuredDays, days: t('visit:days', { count: days }) }),
-      ],
+      value: reading
+        ? [t('visit:temperature.reading', reading), t('visit:measuredOn', { done: measuredDays, days: t('visit:days', { count: days }) })]
+        : missing(),
     },
-    { label: limit, value: listOf(feverDays), strong: feverDays.length > 0 },
+    // Without a reading nobody knows whether there was a fever.
+    { label: limit, value: reading ? listOf(feverDays) : t('visit:notKnown'), strong: feverDays.length > 0 },
     raisedDays.length > 0 ? { label: t('visit:temperature.raised'), value: formatDays(raisedDays) } : undefined,
     felt.length > 0 ? { label: t('visit:temperature.felt'), value: formatDays(felt), strong: true } : undefined,
     feltUnsure.length > 0 ? { label: t('visit:temperature.feltUnsure'), value: formatDays(feltUnsure) } : undefined,
@@ -88,8 +88,7 @@ function warmthTexts({ felt, asked, highest, measuredDays, overDays, limitC }: W
 
 function glucoseTexts({ glucose, checks }: VisitSummary): string[] {
   const { lowest, highest, highDays, lowDays, limitMgdl, measuredDays } = glucose;
-  const measured = t('visit:measuredOn', { done: measuredDays, days: t('visit:days', { count: checks.days }) });
-  if (!lowest || !highest) return [measured];
+  if (!lowest || !highest) return [missing()];
   return [
     t('visit:glucose.range', {
       least: formatReading(lowest.value, lowest.unit),
@@ -99,6 +98,6 @@ function glucoseTexts({ glucose, checks }: VisitSummary): string[] {
     }),
     t('visit:glucose.over', { limit: formatGlucose(limitMgdl, highest.unit), days: listOf(highDays) }),
     t('visit:glucose.under', { limit: formatGlucose(LOW_GLUCOSE_MGDL, lowest.unit), days: listOf(lowDays) }),
-    measured,
+    t('visit:measuredOn', { done: measuredDays, days: t('visit:days', { count: checks.days }) }),
   ];
 }

@@ -14,7 +14,7 @@ const ROWS_MOST = 16;
 /** Drainage by change against the plan's range; by weeks where there are many changes. */
 export function DrainageTable({ drainage }: { drainage: DrainagePart }) {
   const say = useSay();
-  const { rows, above, below } = drainage;
+  const { rows, above, below, fit } = drainage;
   if (rows.length === 0) return <p>{say(() => t('visit:drainage.none'))}</p>;
   return say(() => {
     const looks = t('visit:drainage.looks', { count: rows.length });
@@ -24,6 +24,7 @@ export function DrainageTable({ drainage }: { drainage: DrainagePart }) {
         {expectedLines(rows).map((line) => (
           <p key={line}>{line}</p>
         ))}
+        {fit && <p class="visit-open">{t(`visit:drainage.fit.${fit.says}`, { count: fit.changes.length })}</p>}
         {rows.length <= ROWS_MOST ? (
           <Table class="visit-dated" {...byChange(rows)} />
         ) : (

@@ -94,8 +94,8 @@ export function gapLines({ gaps, period, wounds, checks }: VisitSummary): (() =>
   return [
     period.asked !== undefined ? () => t('visit:gaps.begins', { day: formatDay(period.from, 'short') }) : undefined,
     checks.none.length > 0 ? () => t('visit:gaps.noCheck', { count: checks.none.length }) : undefined,
-    noSize.length > 0 && noSize.length < wounds.length
-      ? () => t('visit:gaps.noSize', { wound: noSize.map(nameOfWound).join(', ') })
+    noSize.length > 0
+      ? () => (wounds.length > 1 ? t('visit:gaps.noSizeOf', { wounds: formatList(noSize.map(nameOfWound)) }) : t('visit:gaps.noSize'))
       : undefined,
     gaps.monthsNotLoaded.length > 0
       ? () => t('visit:gaps.months', { months: gaps.monthsNotLoaded.map(formatMonth).join(', ') })

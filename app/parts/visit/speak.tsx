@@ -80,7 +80,10 @@ export function Facts({ rows }: { rows: readonly (FactRow | undefined)[] }) {
       {rows.map(
         (row) =>
           row && (
-            <div key={row.label} class={row.strong ? 'visit-strong' : undefined}>
+            <div
+              key={row.label}
+              class={[row.strong && 'visit-strong', typeof row.value !== 'string' && 'visit-many'].filter(Boolean).join(' ')}
+            >
               <dt>{row.label}</dt>
               <dd>{typeof row.value === 'string' ? row.value : row.value.map((piece) => <span key={piece}>{piece}</span>)}</dd>
             </div>

@@ -1,12 +1,12 @@
 import type { GlucoseUnit, TemperatureUnit } from '../../care/check/answers.ts';
 import type { QuestionId } from '../../care/check/questions.ts';
+import type { WoundSize } from '../../care/healing/sizes.ts';
 import type { AlertAnswer } from '../../care/visit/alerts-part.ts';
 import type { CodePart } from '../../care/visit/answers-part.ts';
 import type { Period } from '../../care/visit/period.ts';
-import type { Size } from '../../care/visit/size-part.ts';
 import type { WoundPart } from '../../care/visit/summary.ts';
-import { formatArea, formatDays, formatDuration } from '../../words/figures.ts';
-import { formatDay, formatLength } from '../../words/format.ts';
+import { formatDays, formatDuration } from '../../words/figures.ts';
+import { formatArea, formatDay, formatLength } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 
@@ -44,7 +44,7 @@ export function codeTexts(id: QuestionId, { answers, noAnswer }: CodePart, milde
 }
 
 /** `2.2 × 1.6 cm, 2.8 cm²`; what was not measured is left out. */
-export function sizeText(size: Size, unit: 'cm' | 'in'): string {
+export function sizeText(size: WoundSize, unit: 'cm' | 'in'): string {
   const sides = [size.lengthMm, size.widthMm].filter((mm) => mm !== undefined).map((mm) => formatLength(mm, unit));
   const [length, width] = sides;
   const flat = length && width ? t('common:size', { width: length, height: width }) : length;

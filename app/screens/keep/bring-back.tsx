@@ -5,7 +5,7 @@ import { Page } from '../../parts/page.tsx';
 import type { Notebook } from '../../store/notebook.ts';
 import { type Restored, restore } from '../../store/restore.ts';
 import type { KeptPart } from '../../store/whole.ts';
-import { languageFor, switchLanguage, t, words } from '../../words/i18n.ts';
+import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { offerLog } from '../incoming-log.ts';
 import { go } from '../route.ts';
@@ -81,8 +81,6 @@ export function BringBackScreen() {
     setStep({ at: 'bringing', backup });
     const done = await work.run((following) => bringBack(notebook, backup, cutOff, following));
     if (!done.ok) return setStep({ at: 'offered', backup, cutOff, why: done.why });
-    const { language } = notebook.state.settings;
-    if (done.value.settings && language && languageFor([language]) !== words.language) await switchLanguage(languageFor([language]));
     setStep({ at: 'done', result: done.value, cutOff });
   };
 

@@ -5,7 +5,7 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { Restored } from '../../store/restore.ts';
 import { formatBytes, formatDay } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { languageFor, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { PlanTaken, TakenLines } from './taken.tsx';
@@ -54,8 +54,10 @@ export function WhatIsInIt({ backup, cutOff, why, onBring, onLeave }: Props) {
           <section key={b.book} class="book-facts">
             <h2>{b.callMe ?? t('keep:back.unreadableBook')}</h2>
             {b.clinic && <p>{b.clinic}</p>}
-            <p>{t('keep:entries', { count: b.records })}</p>
-            {b.first && b.last && <p>{t('keep:days', { first: formatDay(b.first, 'short'), last: formatDay(b.last, 'short') })}</p>}
+            <p>
+              {t('keep:entries', { count: b.records })}
+              {b.first && b.last && ` ${t('keep:days', { first: formatDay(b.first, 'short'), last: formatDay(b.last, 'short') })}`}
+            </p>
             <p class="hint">{t(here ? 'keep:back.hereToo' : 'keep:back.newHere')}</p>
           </section>
         );
@@ -74,11 +76,17 @@ export function WhatIsInIt({ backup, cutOff, why, onBring, onLeave }: Props) {
 export function BroughtBack({ result, cutOff }: { result: Restored; cutOff: boolean }) {
   const { state } = useNotebook();
   const of = (id: string) => state.books.find((b) => b.id === id);
+  const done = async () => {
+    // The page itself would start anew in the other language, so this comes last.
+    const language = languageFor([state.settings.language]);
+    if (result.settings && state.settings.language && language !== words.language) await switchLanguage(language);
+    go(state.book ? 'today' : 'welcome');
+  };
   return (
     <Page
       title={t('keep:back.doneTitle')}
       foot={
-        <button type="button" class="button button-main" onClick={() => go(state.book ? 'today' : 'welcome')}>
+        <button type="button" class="button button-main" onClick={() => void done()}>
           {t('common:done')}
         </button>
       }

@@ -35,6 +35,9 @@ export function KeepScreen() {
       <section>
         <h2>{t('keep:last.title')}</h2>
         <p>{settings.copiedOn ? t('keep:last.on', { day: formatDay(settings.copiedOn, 'short') }) : t('keep:last.never')}</p>
+      </section>
+      <section>
+        <h2>{t('keep:remind.title')}</h2>
         <Choices
           legend={t('keep:remind.title')}
           choices={EVERY.map((days) => ({

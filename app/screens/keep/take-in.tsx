@@ -110,8 +110,8 @@ function Question({ sent, why, onTake, onLeave }: QuestionProps) {
       {why === 'stopped' && <p role="status">{t('keep:stopped')}</p>}
       {isStranger && <p class="lead">{t('keep:takeIn.stranger', { name })}</p>}
       {!here && <p>{t('keep:takeIn.compare')}</p>}
+      {here && <PlanOfBoth here={here} sent={sent} />}
       <Facts sent={sent} />
-      {here ? <PlanOfBoth here={here} sent={sent} /> : null}
     </Page>
   );
 }

@@ -174,7 +174,8 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
 /** A note in the person's own words: new, or a correction of an old one. @param forVisit begins as a question for the next visit. */
 export function NoteScreen({ entry, forVisit = false }: { entry?: Entry<Extract<LogRecord, { kind: 'note' }>>; forVisit?: boolean }) {
   const { notebook } = useBook();
-  const [text, type, done] = useKeptText(entry ? `note-${entry.first.id}` : 'note', entry?.now.text);
+  const where = forVisit ? 'question' : 'note';
+  const [text, type, done] = useKeptText(entry ? `note-${entry.first.id}` : where, entry?.now.text);
   const [asks, setAsks] = useState(entry ? entry.now.forVisit === true : forVisit);
   const [failed, setFailed] = useState(false);
   const origin = forVisit ? 'visit' : 'log';

@@ -1,8 +1,10 @@
-import type { LogRecord } from '../../care/log/records.ts';
+import { areaOf } from '../../care/escalation/size.ts';
+import type { LogRecord, RecordOf } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
-import { formatLength, formatNumber } from '../../words/format.ts';
+import { formatArea, formatLength, formatNumber, formatWeight } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
+import { type Line, weighingLines } from '../weighing-lines.ts';
 
 /** What a record is, in a few words. */
 export function entryTitle(record: LogRecord): string {
@@ -23,8 +25,13 @@ export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'):
     return [name(record.wound), record.band && t(`check:drainageAmount.said.${record.band}`)].filter(Boolean).join(' · ');
   if (record.kind === 'measurement') {
     const size = [record.lengthMm, record.widthMm].filter((v) => v !== undefined).map((v) => formatLength(v, unit));
-    return `${name(record.wound)} · ${size.join(' × ')}`;
+    const area = record.areaMm2 === undefined ? [] : [formatArea(record.areaMm2, unit)];
+    return [name(record.wound), ...(size.length > 0 ? [size.join(' × ')] : area)].join(' · ');
   }
+  if (record.kind === 'weighing')
+    return `${name(record.wound)} · ${t('log:weighed', { dry: formatWeight(record.dryG), used: formatWeight(record.usedG) })}`;
+  if (record.kind === 'photo') return name(record.wound);
+  if (record.kind === 'visit') return record.note;
   if (record.kind === 'note') return record.text;
   if (record.kind === 'ownItem') return record.name;
   if (record.kind === 'stock') {
@@ -34,6 +41,25 @@ export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'):
   if (record.kind === 'outcome') return record.said;
   if (record.kind === 'planAccepted') return t('log:planFrom', { clinic: record.accepted.clinic, revision: record.accepted.revision });
   return undefined;
+}
+
+/** The measured facts of a record one by one, where it has such. */
+export function entryLines(record: LogRecord, unit: 'cm' | 'in'): Line[] {
+  if (record.kind === 'weighing') return weighingLines(record);
+  return record.kind === 'measurement' ? measurementLines(record, unit) : [];
+}
+
+function measurementLines(record: RecordOf<'measurement'>, unit: 'cm' | 'in'): Line[] {
+  const lines = (['length', 'width', 'depth'] as const).flatMap((what): Line[] => {
+    const mm = record[`${what}Mm`];
+    return mm === undefined ? [] : [{ name: t(`log:size.${what}`), value: formatLength(mm, unit) }];
+  });
+  const area = areaOf({ ...record, at: 0 });
+  return [
+    { name: t('log:size.how'), value: t(`log:method.${record.method}`) },
+    ...lines,
+    ...(area === undefined ? [] : [{ name: t('log:size.area'), value: formatArea(area, unit) }]),
+  ];
 }
 
 /** Who made it: the person, or a caregiver by name. */

@@ -17,7 +17,8 @@ import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
 import { unitsOf } from '../units.ts';
-import { entrySubtitle, entryTitle, whoText } from './entry-words.ts';
+import { EntryPhoto } from './entry-photo.tsx';
+import { entryLines, entrySubtitle, entryTitle, whoText } from './entry-words.ts';
 
 /** One record in full, with its earlier versions; it can be corrected or withdrawn, never erased. */
 export function EntryScreen({ id }: { id: string }) {
@@ -99,10 +100,23 @@ function planOf(record: LogRecord, now: Plan, earlier: readonly Plan[]): Plan {
 
 function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
   const { state } = useBook();
-  const subtitle = entrySubtitle(record, plan, unitsOf(state).length);
+  const unit = unitsOf(state).length;
+  const subtitle = entrySubtitle(record, plan, unit);
+  const lines = entryLines(record, unit);
   return (
     <>
       {subtitle && <p class="lead">{subtitle}</p>}
+      {lines.length > 0 && (
+        <dl class="answers">
+          {lines.map(({ name, value }) => (
+            <div key={name}>
+              <dt>{name}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      {record.kind === 'photo' && <EntryPhoto record={record} />}
       {'judgement' in record && record.judgement && (
         <>
           <p>

@@ -41,6 +41,11 @@ export function LogScreen() {
           <p class="lead">{t('log:empty')}</p>
         </>
       )}
+      {days.length > 0 && (
+        <div class="contents">
+          <a href="#/course">{t('log:course')}</a>
+        </div>
+      )}
       {state.setAside.length > 0 && (
         <a class="notice notice-link" href="#/set-aside">
           {t('log:setAside', { count: state.setAside.length })}

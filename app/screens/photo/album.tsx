@@ -10,7 +10,7 @@ import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
-import { useWholeLog } from '../use-whole-log.ts';
+import { useEntries } from '../use-entries.ts';
 import { type Crop, sameScale } from './same-scale.ts';
 import { usePhoto } from './use-photo.ts';
 
@@ -25,7 +25,7 @@ const ROWS = 12;
 export function AlbumScreen() {
   const { book } = useBook();
   const { wounds } = book.plan;
-  const { entries } = useWholeLog();
+  const { entries } = useEntries(true);
   const all = standing(entries, 'photo');
   const [wound, setWound] = useState(wounds.find((w) => all.some((e) => e.now.wound === w.id))?.id ?? wounds[0]?.id);
   // Photos of a wound that an earlier plan named are shown with the first wound of now, so that none is out of reach.

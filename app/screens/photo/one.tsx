@@ -11,7 +11,7 @@ import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { unitsOf } from '../units.ts';
-import { useWholeLog } from '../use-whole-log.ts';
+import { useEntries } from '../use-entries.ts';
 import { fromShares } from './outline.ts';
 import { SizeFacts } from './size-facts.tsx';
 import { TracedPicture } from './traced-picture.tsx';
@@ -20,14 +20,14 @@ import { usePhoto } from './use-photo.ts';
 /** One photo, with the edge that was traced on it, and what can be done with it. */
 export function PhotoScreen({ id }: { id: string }) {
   const { state, book } = useBook();
-  const { entries, whole } = useWholeLog();
+  const { entries, older } = useEntries(true);
   const entry = standing(entries, 'photo').find((e) => e.first.id === id);
   const photo = usePhoto(entry?.now.photo);
   const [deleting, setDeleting] = useState(false);
   if (!entry) {
     return (
       <Page title={t('photo:albumTitle')} back={() => go('photos')}>
-        <p class="lead">{whole ? t('photo:gone') : t('common:wait')}</p>
+        <p class="lead">{older === 'reading' ? t('common:wait') : t('photo:gone')}</p>
       </Page>
     );
   }

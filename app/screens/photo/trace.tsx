@@ -15,7 +15,7 @@ import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { unitsOf } from '../units.ts';
-import { useWholeLog } from '../use-whole-log.ts';
+import { useEntries } from '../use-entries.ts';
 import { CardCorners } from './card-corners.tsx';
 import { DrawEdge } from './draw-edge.tsx';
 import { fromShares, toShares } from './outline.ts';
@@ -30,7 +30,7 @@ const toSpot = ([x, y]: Point): Spot => ({ x, y });
 
 /** Measures a wound on a kept photo: finds the scale, or takes a card's corners, then the edge, then shows the size. */
 export function TraceScreen({ id }: { id: string }) {
-  const { entries, whole } = useWholeLog();
+  const { entries, older } = useEntries(true);
   const { notebook } = useBook();
   const record = standing(entries, 'photo').find((e) => e.first.id === id)?.now;
   const photo = usePhoto(record?.photo);
@@ -47,7 +47,7 @@ export function TraceScreen({ id }: { id: string }) {
   if (record && photo.state === 'here' && draft !== 'reading') {
     return <Tracing id={id} record={record} bytes={photo.bytes} url={photo.url} draft={draft} />;
   }
-  const isGone = (whole && !record) || photo.state === 'missing';
+  const isGone = (older !== 'reading' && !record) || photo.state === 'missing';
   return (
     <Page title={t('photo:measureTitle')} back={() => go('photos')}>
       <p class="lead">{isGone ? t(record ? 'photo:notHereLong' : 'photo:gone') : t('common:wait')}</p>
@@ -217,7 +217,7 @@ interface ResultProps {
 
 function Result({ record, url, step: { scale, spots, traced }, onMend, onSaved }: ResultProps) {
   const { notebook, state } = useBook();
-  const { entries } = useWholeLog();
+  const { entries } = useEntries(true);
   const [failed, setFailed] = useState(false);
   const [saving, setSaving] = useState(false);
   const size = { widthPx: record.widthPx, heightPx: record.heightPx };

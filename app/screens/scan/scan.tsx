@@ -96,7 +96,7 @@ export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
     setCollecting(undefined);
   };
   const off = camera.state !== 'looking' && camera.state !== 'starting';
-  const shown = trouble ?? (off ? `welcome:scan.fault.${camera.state}` : undefined);
+  const shown = trouble ?? (off ? faultOf(camera.state, forLog) : undefined);
   return (
     <Page
       title={t(forLog ? 'keep:scan.title' : 'welcome:scan.title')}
@@ -163,6 +163,10 @@ const LOG_TROUBLE: Partial<Record<string, string>> = {
   damaged: 'welcome:scan.fault.damaged',
   repeat: 'welcome:scan.fault.repeat',
 };
+
+/** Why there is no picture. A log has no link to paste instead. */
+const faultOf = (state: string, forLog: boolean): string =>
+  forLog && state === 'noCamera' ? 'keep:scan.fault.noCamera' : `welcome:scan.fault.${state}`;
 
 /** A code of a log, as a link or bare: enough to send it the right way; what it holds is looked at there. */
 const LOG_CODE = /#log=|^l\d{14,}$/;

@@ -74,6 +74,7 @@ export function TodayScreen() {
         <a href="#/calendar">{t('today:calendar')}</a>
         <a href="#/measure">{t('today:measure')}</a>
         <a href="#/photos">{t('today:photos')}</a>
+        <a href="#/course">{t('today:course')}</a>
         {next !== 'rest' && <a href="#/log">{t('today:seeLog')}</a>}
         <a href="#/visit">{t('today:visit')}</a>
         <a href="#/plan">{t('today:seePlan')}</a>

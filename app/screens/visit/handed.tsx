@@ -5,6 +5,7 @@ import { VisitSheet } from '../../parts/visit/sheet.tsx';
 import type { Settings } from '../../store/book.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
+import { replace } from '../route.ts';
 import { unitsOf } from '../units.ts';
 import { HoldButton } from './hold-button.tsx';
 import { usePhotos } from './use-photos.ts';
@@ -26,7 +27,11 @@ export function HandedScreen({ handed }: { handed: NonNullable<Settings['handed'
     // Another person's book may be the one opened last; theirs must not show.
     if (!isHere && state.books.some((b) => b.id === handed.book)) void notebook.openBook(handed.book);
   }, [isHere]);
-  const end = () => void notebook.saveSettings({ handed: undefined }).catch(() => setFailed(true));
+  const end = () => {
+    // Meanwhile the address may have become any other: its owner comes back to this page, not to whatever was tried.
+    replace('visit');
+    void notebook.saveSettings({ handed: undefined }).catch(() => setFailed(true));
+  };
   return (
     <Page
       title={t('visit:title')}

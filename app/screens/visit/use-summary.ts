@@ -4,7 +4,7 @@ import type { LocalDay } from '../../care/schedule/day.ts';
 import { type VisitSummary, visitSummary } from '../../care/visit/summary.ts';
 import { VISIT_AREAS } from '../../parts/visit/speak.tsx';
 import type { Notebook } from '../../store/notebook.ts';
-import { loadAreas } from '../../words/i18n.ts';
+import { loadAreas, words } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 
 interface Log {
@@ -59,5 +59,6 @@ export function useSecond(second: string | undefined): string | undefined {
       current = false;
     };
   }, [second]);
-  return ready === second ? second : undefined;
+  // The app may have been turned to that language meanwhile.
+  return ready === second && second !== words.language ? second : undefined;
 }

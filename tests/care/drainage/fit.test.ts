@@ -95,6 +95,8 @@ describe('how a dressing had suited the wound, at one change', () => {
     expect(second({ drainageAmount: 'none' }, {}, same)).toEqual(['tooDry', 'dryUnderAbsorbing']);
     const expected = planWithWound((w) => ({ ...w, expectedDrainage: ['none', 'light'], bands: { ...w.bands, none } }));
     expect(second({ drainageAmount: 'none' }, {}, expected)).toEqual(['fits']);
+    // Where that day's plan is not at hand nobody can say whether it expected this.
+    expect(second({ drainageAmount: 'none' }, { plan: null }, same)).toEqual(['unknown']);
   });
 
   it('a wound that must stay dry is never too dry', () => {
@@ -155,6 +157,8 @@ describe('what a family is for decides, whatever the plan gives it for', () => {
   it('collagen takes up to light drainage alone, moderate under an absorbing cover', () => {
     const most = (cover: FamilyId) => fitsIn([light, changed(6, {})], everywhere('collagenSheet', cover))[1]?.found.worn?.most;
     expect([most('film'), most('foam')]).toEqual(['light', 'moderate']);
+    const over = fitsIn([light, changed(6, {})], everywhere('contactLayer', 'collagenSheet'))[1]?.found.worn;
+    expect(over).toMatchObject({ works: 'collagenSheet', most: 'light' });
   });
 
   it('only alginates have a figure for what they take up', () => {
@@ -199,6 +203,7 @@ describe('one line for the clinic, when two changes in a row say the same', () =
   it('one change that says nothing does not break a run, and is not named in it', () => {
     expect(finding(good(4), wet(6), silent(8), wet(10))?.changes.map((c) => c.found.id)).toEqual(['c6', 'c10']);
     expect(finding(good(4), wet(6), wet(8), silent(10))?.changes).toHaveLength(2);
+    expect(finding(good(4), wet(6), silent(8), wet(10), silent(12), wet(14))?.changes).toHaveLength(3);
   });
 
   it('following the plan’s own bands down to the gel needs no line: the plan has answered', () => {

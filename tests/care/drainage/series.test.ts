@@ -117,6 +117,11 @@ describe('a change that was broken off', () => {
     ]);
   });
 
+  it('once the amount was seen the dressing was off, whatever stands beside the steps', () => {
+    const looked = changed(5, { drainageAmount: 'light' }, { stopped: true, steps: [{ step: 'remove', state: 'skipped' }] });
+    expect(foundIn([changed(4, { drainageAmount: 'light' }), looked]).map((f) => f.id)).toEqual(['c4', 'c5']);
+  });
+
   it('before the dressing was off says nothing and ends nothing', () => {
     const stopped = { ...changed(5, {}, { stopped: true, steps: [{ step: 'remove', state: 'skipped' }] }), answers: undefined };
     const { answers: _, ...bare } = stopped;

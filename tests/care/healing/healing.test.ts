@@ -113,6 +113,22 @@ describe('the size of a wound over time, in one', () => {
     expect(healingOf([], { id: 'w1' }, now).sizes).toEqual([]);
   });
 
+  it('the random logs hold what the properties are about', () => {
+    const seen = fc
+      .sample(anySizeLog, 400)
+      .map((log) => healingOf(timeline(mustBeRecords(log)), wound, { at: AFTER_ALL, day: dayAt(130) }));
+    const courses = seen.map((h) => (h.course.kind === 'fitted' ? `fitted ${h.course.mixed}` : h.course.kind));
+    for (const kind of ['fitted false', 'fitted true', 'tooFew', 'nothingLeft']) {
+      expect(courses.filter((c) => c === kind).length).toBeGreaterThan(3);
+    }
+    const states = seen.flatMap((h) => h.milestones.map((m) => m.state));
+    for (const state of ['met', 'notMet', 'noMeasurement']) expect(states.filter((s) => s === state).length).toBeGreaterThan(20);
+    const why = seen.flatMap((h) => h.review.map((r) => r.why));
+    for (const reason of ['milestone', 'larger', 'courseLarger', 'courseFlat']) {
+      expect(why.filter((w) => w === reason).length).toBeGreaterThan(3);
+    }
+  });
+
   it('never throws, and gives the same twice, for any log that the schema lets pass', () => {
     fc.assert(
       fc.property(anySizeLog, fc.integer({ min: 0, max: 130 }), (log, today) => {
@@ -120,7 +136,7 @@ describe('the size of a wound over time, in one', () => {
         const at = { at: Date.parse(`${dayAt(today)}T12:00:00Z`), day: dayAt(today) };
         expect(healingOf(entries, wound, at)).toEqual(healingOf(entries, wound, at));
       }),
-      { numRuns: 1000 },
+      { numRuns: 500 },
     );
   });
 });

@@ -81,10 +81,39 @@ export const anyMeasurement = (id: string): fc.Arbitrary<Measurement> =>
       };
     });
 
-/** Any log of measurements, corrections and withdrawals; ids are r0, r1 … */
-export const anySizeLog: fc.Arbitrary<LogRecord[]> = fc
+const anything: fc.Arbitrary<Measurement[]> = fc
   .integer({ min: 0, max: 14 })
-  .chain((n) => fc.tuple(...Array.from({ length: n }, (_, i) => anyMeasurement(`r${i}`))))
+  .chain((n) => fc.tuple(...Array.from({ length: n }, (_, i) => anyMeasurement(`r${i}`))));
+
+/** About weekly measurements of a wound with a course of its own, by one method or by several. */
+const plausible: fc.Arbitrary<Measurement[]> = fc
+  .record({
+    methods: fc.uniqueArray(fc.constantFrom(...MEASURE_METHODS), { minLength: 1, maxLength: 2 }),
+    first: fc.double({ min: 5, max: 60, noNaN: true }),
+    weekly: fc.double({ min: 0.75, max: 1.08, noNaN: true }),
+    rounds: fc.array(
+      fc.record({
+        off: fc.integer({ min: -2, max: 2 }),
+        scatter: fc.double({ min: 0.85, max: 1.15, noNaN: true }),
+        pick: fc.nat({ max: 1 }),
+        gone: fc.nat({ max: 60 }).map((n) => n === 0),
+      }),
+      { maxLength: 14 },
+    ),
+  })
+  .map(({ methods, first, weekly, rounds }) =>
+    rounds.map(({ off, scatter, pick, gone }, i): Measurement => {
+      const lengthMm = Math.min(400, first * weekly ** i * scatter);
+      const day = Math.max(0, 7 * i + off);
+      const method = methods[pick % methods.length] ?? 'ruler';
+      const size = gone ? { areaMm2: 0 } : method === 'trace' ? { areaMm2: 0.6 * lengthMm ** 2 } : { lengthMm, widthMm: 0.8 * lengthMm };
+      return { ...measuredOn(day, { method, ...size }), id: `r${i}` };
+    }),
+  );
+
+/** Any log of measurements, corrections and withdrawals, most of them such as a person could make; ids are r0, r1 … */
+export const anySizeLog: fc.Arbitrary<LogRecord[]> = fc
+  .oneof({ weight: 3, arbitrary: plausible }, { weight: 1, arbitrary: anything })
   .chain((measured) =>
     optional(fc.nat({ max: Math.max(0, measured.length - 1) })).map((target): LogRecord[] => [
       ...measured,

@@ -140,7 +140,7 @@ describe('milestones: half by four weeks, nine tenths by eight [EV-HEA-02 to -04
   });
 
   it('names the days on which a measurement would count', () => {
-    expect(milestonesOf(traced([[0, 100]]), dayAt(3)).map((m) => m.window)).toEqual([
+    expect(milestonesOf(traced([[0, 100]]), dayAt(3)).map((m) => m.dueBetween)).toEqual([
       { from: dayAt(26), to: dayAt(35) },
       { from: dayAt(54), to: dayAt(63) },
     ]);

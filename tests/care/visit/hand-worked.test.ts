@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { LocalDay } from '../../../app/care/schedule/day.ts';
 import { visitSummary } from '../../../app/care/visit/summary.ts';
 import { exampleInput } from './example.ts';
 
@@ -100,6 +101,15 @@ describe('the hand-worked example', () => {
     expect([w1.drainage.above, w1.drainage.below, w1.drainage.expectedNow]).toEqual([2, 1, ['none', 'light']]);
   });
 
+  test('the dressing: too wet three times in a row until the 9th; after that two looks say nothing, and nothing is in a row', () => {
+    // 5: fluid came through before the change was due. 7: a white and soggy edge. 9: more than the plan has a recipe for.
+    const untilThe9th = visitSummary({ ...exampleInput(), from: '2031-03-03' as LocalDay, to: '2031-03-09' as LocalDay });
+    const fit = untilThe9th.wounds[0]?.drainage.fit;
+    expect([fit?.says, fit?.changes.map((c) => c.found.day)]).toEqual(['tooWet', march(5, 7, 9)]);
+    // 11 and 12: the edge was not looked at. 15: soggy again, but alone.
+    expect(w1.drainage.fit).toBeUndefined();
+  });
+
   test('size: 22 × 16 at first, 18 × 12 now; 136 of 352 are gone, which is 38.6 %; no milestone is due', () => {
     expect(w1.size.inPeriod.map((s) => [s.day, s.lengthMm, s.widthMm])).toEqual([
       // 200 was a slip for 20.
@@ -110,14 +120,14 @@ describe('the hand-worked example', () => {
     // An ellipse's area is length × width × 0.785398: 352 × 0.785398 = 276.46, 216 × 0.785398 = 169.646 [EV-HEA-14].
     expect(w1.size.first?.areaMm2).toBeCloseTo(276.46, 2);
     expect(w1.size.last?.areaMm2).toBeCloseTo(169.646, 3);
-    expect(w1.size.reduction).toBeCloseTo(136 / 352, 10);
-    expect(Math.round((w1.size.reduction ?? 0) * 1000) / 10).toBe(38.6);
+    expect(w1.size.sinceFirst?.reductionPct).toBeCloseTo((100 * 136) / 352, 10);
+    expect(w1.size.sinceFirst?.reductionPct?.toFixed(1)).toBe('38.6');
     // The clinic measured first, the person with a ruler last.
-    expect(w1.size.mixedMethods).toBe(true);
+    expect(w1.size.sinceFirst?.mixed).toBe(true);
     // 26 to 35 days after 2 March: 28 March to 6 April; 54 to 63: 25 April to 4 May.
-    expect(w1.size.milestones).toEqual([
-      { weeks: 4, share: 0.5, from: '2031-03-28', to: '2031-04-06', state: 'notYet' },
-      { weeks: 8, share: 0.9, from: '2031-04-25', to: '2031-05-04', state: 'notYet' },
+    expect(w1.size.milestones.map((m) => [m.weeks, m.share, m.dueBetween?.from, m.dueBetween?.to, m.state])).toEqual([
+      [4, 0.5, '2031-03-28', '2031-04-06', 'notYetDue'],
+      [8, 0.9, '2031-04-25', '2031-05-04', 'notYetDue'],
     ]);
   });
 

@@ -47,7 +47,7 @@ const bodyArb: fc.Arbitrary<(id: string, other: string) => LogRecord> = fc.oneof
           judgement: {
             level: 'mention',
             told: 'mention',
-            fired: [{ rule: 'warm-once', level: 'mention', findings: ['warmth:measured'] }],
+            fired: [{ rule: 'warm-once', level: 'mention', findings: ['warmth:measured'], params: { places: 'heel' } }],
             quieted: [],
           },
         }),

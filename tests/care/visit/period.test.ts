@@ -45,7 +45,7 @@ describe('the period of a summary', () => {
   test('an empty log gives one day and no figure that was not measured', () => {
     const sum = summary([]);
     expect([sum.period.days, sum.period.since, sum.checks.days, sum.checks.todayOpen]).toEqual([1, 'log', 0, true]);
-    expect([sum.temperature.highest, sum.wounds[0]?.size.reduction, sum.supplies[0]?.left]).toEqual([undefined, undefined, undefined]);
+    expect([sum.temperature.highest, sum.wounds[0]?.size.sinceFirst, sum.supplies[0]?.left]).toEqual([undefined, undefined, undefined]);
     // The clinic's own first size is there all the same.
     expect(sum.wounds[0]?.size.first?.lengthMm).toBe(22);
   });
@@ -94,17 +94,12 @@ describe('what stands in it', () => {
     expect(summary([...daily(2, 17), alert('al', '2031-03-25T09:00')]).alerts).toMatchObject([{ id: 'al', open: true }]);
   });
 
-  test('half gone at four weeks is reached or not by a size taken in those days, and by no other', () => {
-    // The clinic's first size is of 2 March: 28 March to 6 April are its four weeks.
-    const at = (records: LogRecord[], now: string) =>
-      summary(records, { now: Date.parse(`${now}T12:00:00Z`) }).wounds[0]?.size.milestones[0]?.state;
-    expect(at([], '2031-03-27')).toBe('notYet');
-    expect(at([], '2031-03-28')).toBe('due');
-    expect(at([], '2031-04-07')).toBe('notMeasured');
-    // 22 × 16 = 352; 11 × 16 = 176 is just half.
-    expect(at([measurement('m', '2031-04-01T10:00', 11, 16)], '2031-04-07')).toBe('reached');
-    expect(at([measurement('m', '2031-04-01T10:00', 12, 16)], '2031-04-07')).toBe('notReached');
-    expect(at([measurement('m', '2031-03-20T10:00', 5, 5)], '2031-04-07')).toBe('notMeasured');
+  test('half gone at four weeks is told as it stood at the end of the period', () => {
+    // The clinic's first size is of 2 March: 28 March to 6 April are its four weeks. 22 × 16 = 352; 11 × 16 = 176 is just half.
+    const records = [...daily(2, 17), measurement('m', '2031-04-01T10:00', 11, 16)];
+    const at = (to: string) =>
+      summary(records, { now: Date.parse('2031-04-20T12:00:00Z'), from: day(3), to: to as LocalDay }).wounds[0]?.size.milestones[0]?.state;
+    expect([at('2031-03-31'), at('2031-04-01'), at('2031-04-20')]).toEqual(['notYetDue', 'met', 'met']);
   });
 
   test('one photo of the period stands beside the last one before it', () => {
