@@ -28,8 +28,8 @@ interface Says {
   tooWet: { wound: string; reasons: readonly FitReason[] };
   tooDry: { wound: string; reasons: readonly FitReason[] };
   /** More or less than the plan of that day expects, at so many of the looks whose amount and range are known. */
-  above: { wound: string; looks: number };
-  below: { wound: string; looks: number };
+  above: { wound: string; times: number; looks: number };
+  below: { wound: string; times: number; looks: number };
   /** The days of late and of missed changes, and since when one is overdue. */
   late: { wound: string; late: number; missed: number; overdueSince: LocalDay | undefined };
   /** Changed before it was due, with how often each reason was given. */
@@ -81,11 +81,14 @@ function drainageFindings({ plan, entries, end, zone, earlierPlans, period }: Sc
   const since = instantOf(period.from, 0, zone);
   const { finding } = drainageOf(plan, entries, wound, end, zone, { older: earlierPlans, since });
   const known = drainage.rows.filter((r) => r.place !== 'unknown');
-  const daysAt = (place: 'above' | 'below') => daysOnce(known.filter((r) => r.place === place).map((r) => r.day));
+  const at = (place: 'above' | 'below') => {
+    const rows = known.filter((r) => r.place === place);
+    return { days: daysOnce(rows.map((r) => r.day)), wound, times: rows.length, looks: known.length };
+  };
   const found: LogFinding[] = [
     ...(finding ? [{ id: finding.says, days: daysOnce(finding.changes.map((c) => c.found.day)), wound, reasons: finding.reasons }] : []),
-    { id: 'above', days: daysAt('above'), wound, looks: known.length },
-    { id: 'below', days: daysAt('below'), wound, looks: known.length },
+    { id: 'above', ...at('above') },
+    { id: 'below', ...at('below') },
   ];
   return found.filter((f) => f.days.length > 0);
 }
