@@ -1,4 +1,5 @@
 import { type BookArrival, type BookToSend, bookFrom, boundsFor, contentOf, refuse, wrappingFault } from './book-content.ts';
+import { fileOfContent } from './book-file.ts';
 import { joinBytes, pack, unpack } from './bytes.ts';
 import { type Collected, type CollectingBytes, collectBytes, LOG, readPart } from './code-sequence.ts';
 import { foreignJson } from './foreign-json.ts';
@@ -51,12 +52,24 @@ export function foldBook(book: BookToSend): Uint8Array {
 export function readBookCodes(bytes: Uint8Array): BookArrival {
   const [shape, number] = bytes;
   if (shape === undefined || number === undefined) return refuse('nothing');
-  const dictionary = logDictionaryOf(number);
   if (shape > SHAPE || (shape === SHAPE && number > LOG_DICTIONARY_NOW)) return refuse('newerVersion');
-  const text = shape === SHAPE && dictionary ? unpack(bytes.subarray(HEAD), UNPACKED_MOST, dictionary) : undefined;
+  const text = contentOfCodes(bytes);
   if (text === undefined) return refuse('damaged');
   const parsed = foreignJson(text, boundsFor(UNPACKED_MOST));
   if (!parsed.ok) return refuse(parsed.why === 'unsafe' ? 'unsafe' : 'damaged');
   const fault = wrappingFault(parsed.content);
   return fault ? refuse(fault) : bookFrom(parsed.content, [], []);
+}
+
+/** The JSON in the bytes of a complete set of codes; undefined when they cannot be unfolded. */
+function contentOfCodes(bytes: Uint8Array): string | undefined {
+  const [shape, number] = bytes;
+  const dictionary = logDictionaryOf(number ?? 0);
+  return shape === SHAPE && dictionary ? unpack(bytes.subarray(HEAD), UNPACKED_MOST, dictionary) : undefined;
+}
+
+/** A log that came as codes as a file with the same content; undefined for bytes that `readBookCodes` refuses as damaged. */
+export function fileOfCodes(bytes: Uint8Array): Blob | undefined {
+  const content = contentOfCodes(bytes);
+  return content === undefined ? undefined : fileOfContent(content);
 }
