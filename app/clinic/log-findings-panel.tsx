@@ -22,40 +22,53 @@ const KIND_OF: Readonly<Record<LogFindingId, readonly [kind: string, part: strin
   question: ['question', undefined],
   mention: ['mention', undefined],
 };
-/** These say their day in the sentence, or speak of the end of the period. */
-const WITHOUT_DAYS: readonly LogFindingId[] = ['supply'];
-
 interface Props {
   found: readonly LogFinding[];
   wounds: readonly WoundPart[];
   /** Goes to the part of the form where the plan answers a finding. */
-  onShow?: (part: string, wound: string | undefined) => void;
+  onShow?: ((part: string, wound: string | undefined) => void) | undefined;
 }
 
-/** What a log says against the plan in force, each with the days it rests on. */
+/** What a log says against the plan in force, by what it is about, each with the days it rests on. */
 export function LogFindings({ found, wounds, onShow }: Props) {
   if (found.length === 0) return <p>{t('clinic:found.nothing')}</p>;
+  const kinds = [...new Set(found.map((f) => KIND_OF[f.id][0]))];
   return (
-    <ul class="log-findings">
-      {found.map((f, i) => {
-        const wound = 'wound' in f ? f.wound : undefined;
-        const [kind, part] = KIND_OF[f.id];
-        const place = wound !== undefined && wounds.length > 1 && nameOfWound(wounds.find((w) => w.id === wound) ?? { wound: undefined });
-        return (
-          <li key={`${f.id}-${i}`} data-found={f.id}>
-            <p>
-              <strong>{t(`clinic:found.kind.${kind}`)}</strong> {place && <span class="finding-place">{place}</span>}
-            </p>
-            {f.id === 'question' ? <q dir="auto">{f.text}</q> : <p>{logFindingText(f)}</p>}
-            {!WITHOUT_DAYS.includes(f.id) && <p class="f-hint">{t('clinic:found.days', { days: formatDays(f.days) })}</p>}
-            {onShow && part && (
-              <button type="button" class="link" onClick={() => onShow(part, wound)}>
-                {t('clinic:findings.show')}
-              </button>
-            )}
-          </li>
-        );
-      })}
-    </ul>
+    <div class="log-findings">
+      {kinds.map((kind) => (
+        <section key={kind}>
+          <h3>{t(`clinic:found.kind.${kind}`)}</h3>
+          <ul>
+            {found
+              .filter((f) => KIND_OF[f.id][0] === kind)
+              .map((f, i) => (
+                <Finding key={`${f.id}-${i}`} finding={f} wounds={wounds} onShow={onShow} />
+              ))}
+          </ul>
+        </section>
+      ))}
+    </div>
+  );
+}
+
+function Finding({ finding, wounds, onShow }: Pick<Props, 'wounds' | 'onShow'> & { finding: LogFinding }) {
+  const wound = 'wound' in finding ? finding.wound : undefined;
+  const [, part] = KIND_OF[finding.id];
+  const place = wound !== undefined && wounds.length > 1 && nameOfWound(wounds.find((w) => w.id === wound) ?? { wound: undefined });
+  return (
+    <li data-found={finding.id}>
+      {place && <p class="finding-place">{place}</p>}
+      {finding.id === 'question' ? <q dir="auto">{finding.text}</q> : <p>{logFindingText(finding)}</p>}
+      {finding.id !== 'supply' && (
+        <p class="f-hint">
+          {t(finding.id === 'question' ? 'clinic:found.written' : 'clinic:found.days', { days: formatDays(finding.days) })}
+        </p>
+      )}
+      {onShow && part && (
+        <button type="button" class="link" onClick={() => onShow(part, wound)}>
+          {t('clinic:findings.show')}
+        </button>
+      )}
+    </li>
   );
 }

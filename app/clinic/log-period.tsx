@@ -2,7 +2,7 @@ import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 import type { Period } from '../care/visit/period.ts';
 import { t } from '../words/i18n.ts';
 import { Pick, TextBox } from './fields.tsx';
-import { LOG_SPANS, type LogChoice, type LogSpan } from './log-input.ts';
+import { DAYS_MOST, LOG_SPANS, type LogChoice, type LogSpan } from './log-input.ts';
 
 interface Props {
   choice: LogChoice;
@@ -47,6 +47,7 @@ export function LogPeriod({ choice, period, last, onChoose }: Props) {
         options={(['cm', 'in'] as const).map((unit) => [unit, unit] as const)}
         onChange={(length) => onChoose({ ...choice, length: length as 'cm' | 'in' })}
       />
+      {period.days >= DAYS_MOST && <p class="f-hint">{t('clinic:log.most')}</p>}
     </div>
   );
 }

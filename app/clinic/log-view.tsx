@@ -81,11 +81,13 @@ export function LogView({ log, choice, onChoose, onLog, onWrite, onClose }: Prop
         </button>
       </div>
       <LogPeriod choice={choice} period={summary.period} last={localDay(input.now, input.zone)} onChoose={onChoose} />
-      <div class="log-columns">
-        <aside class="log-side" aria-labelledby="log-found-title">
-          <h2 id="log-found-title">{t('clinic:found.title', { count: found.length })}</h2>
-          <LogFindings found={found} wounds={summary.wounds} />
-        </aside>
+      <div class={tab === 'summary' ? 'log-columns' : undefined}>
+        {tab === 'summary' && (
+          <aside class="log-side" aria-labelledby="log-found-title">
+            <h2 id="log-found-title">{t('clinic:found.title', { count: found.length })}</h2>
+            <LogFindings found={found} wounds={summary.wounds} />
+          </aside>
+        )}
         <div class="log-main">
           <div class="side-tabs" role="tablist" aria-label={t('clinic:log.show')}>
             {TABS.map((id) => (
