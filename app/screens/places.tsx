@@ -48,7 +48,7 @@ export const PLACES: Record<string, Place> = {
     return (r) =>
       r[1] === undefined ? <LogScreen /> : r[2] === 'correct' ? <CorrectScreen id={r[1]} /> : <EntryScreen id={r[1]} key={r[1]} />;
   }),
-  'hand-over': place(['handOver', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
+  'hand-over': place(['handOver', 'keep', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
     const { HandOverScreen } = await import('./hand-over/hand-over.tsx');
     return () => <HandOverScreen />;
   }),
@@ -56,7 +56,7 @@ export const PLACES: Record<string, Place> = {
     const { NoteScreen } = await import('./log/correct.tsx');
     return (r) => <NoteScreen forVisit={r[1] === 'visit'} />;
   }),
-  visit: place(['common', 'check', 'alert', 'rules', 'visit'], async () => {
+  visit: place(['common', 'check', 'alert', 'rules', 'chart', 'visit'], async () => {
     const { VisitScreen } = await import('./visit/visit.tsx');
     return () => <VisitScreen />;
   }),

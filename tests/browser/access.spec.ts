@@ -175,7 +175,9 @@ for (const [name, viewport, language] of [
           if (double) document.documentElement.style.fontSize = '40px';
           const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
           const small = [
-            ...document.querySelectorAll<HTMLElement>('a, button, summary, label.choice, label.button, select, input[type=text], textarea'),
+            ...document.querySelectorAll<HTMLElement>(
+              'a, button, summary, label.choice, label.button, select, input[type=text], input[type=password], textarea',
+            ),
           ]
             .filter((e) => e.offsetParent !== null && !e.classList.contains('unseen'))
             .map((e) => ({ e, box: e.getBoundingClientRect() }))

@@ -54,7 +54,7 @@ export function Supplies({ supplies }: { supplies: readonly SupplyLine[] }) {
         return {
           key: s.item,
           cells: [name(s), formatNumber(s.used, 2), left, lastsText(s)],
-          mark: s.lackingNext ? ('short' as const) : undefined,
+          short: s.lackingNext,
         };
       });
     const head = [t('visit:supplies.item'), t('visit:supplies.used'), t('visit:supplies.left'), t('visit:supplies.lasts')];

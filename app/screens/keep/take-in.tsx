@@ -19,7 +19,10 @@ import { go, replace } from '../route.ts';
 import { PlanTaken, TakenLines } from './taken.tsx';
 import { useWork, Working } from './work.tsx';
 
-type Step = { at: 'offered'; why?: 'stopped' | 'failed' } | { at: 'taking' } | { at: 'done'; took: TookIn; toJudge: number };
+type Step =
+  | { at: 'offered'; why?: 'stopped' | 'failed' }
+  | { at: 'taking' }
+  | { at: 'done'; took: TookIn & { photos: number }; toJudge: number };
 
 /** A log from another phone: shown first, taken in only after a yes, and never into another person's book. */
 export function TakeInScreen() {
@@ -179,7 +182,7 @@ function PlanOfBoth({ here, sent }: { here: Book; sent: SentBook }) {
   );
 }
 
-function TookInPage({ took, toJudge }: { took: TookIn; toJudge: number }) {
+function TookInPage({ took, toJudge }: { took: TookIn & { photos: number }; toJudge: number }) {
   const { notebook, state } = useNotebook();
   const book = state.books.find((b) => b.id === took.book);
   const name = book?.plan.person.callMe ?? '';
