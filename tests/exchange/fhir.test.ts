@@ -335,3 +335,12 @@ test('a record under a plan that is not here names no plan', () => {
   expect(firstPlan().revision).toBe(1);
   expect(stamp('x').plan).toEqual({ id: firstPlan().id, revision: 1 });
 });
+
+test('a file in Arabic is in Arabic and holds no marks of direction, which no search would find its way past', async () => {
+  await speak('ar');
+  const text = JSON.stringify(bundleOf(fullLog(), { language: 'ar' }));
+  await speak();
+  expect(text).toContain('ضُمّد حسب الخطة');
+  // UAX #9: the explicit marks of direction.
+  expect(text.match(/[\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]/g)).toBeNull();
+});
