@@ -1,6 +1,6 @@
 /** Hands a file to the clinician through the browser's own download. */
-export function save(name: string, content: string): void {
-  const url = URL.createObjectURL(new Blob([content], { type: 'application/json' }));
+export function save(name: string, content: BlobPart, type = 'application/json'): void {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;

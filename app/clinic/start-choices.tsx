@@ -4,6 +4,7 @@ import { nextRevision } from '../care/plan/draft.ts';
 import { type Clinic, SITES } from '../care/plan/plan.ts';
 import { blankPlan, type StartingPoint, startingPlan } from '../care/plan/starting-plan.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
+import { looksLikeBook } from '../exchange/book-file.ts';
 import { demoPlan } from '../exchange/demo-plan.ts';
 import { arrivalFromText } from '../exchange/plan-file.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
@@ -18,6 +19,8 @@ interface Props {
   clinic: Partial<Clinic> | undefined;
   keys: ClinicKeys | undefined;
   onStart: (state: DeskState) => void;
+  /** Leads to where a log is opened. */
+  onRead: () => void;
 }
 
 /** Ids without meaning; short, because they travel in the code. */
@@ -32,7 +35,7 @@ const DEMO_SEEN: DeskState['seen'] = {
 };
 
 /** How a plan begins: proposed, blank, from an earlier one, or as the demo. */
-export function StartChoices({ today, clinic, keys, onStart }: Props) {
+export function StartChoices({ today, clinic, keys, onStart, onRead }: Props) {
   const [failed, setFailed] = useState<readonly string[]>([]);
   const begin = (proposed: boolean) => {
     const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
@@ -59,6 +62,8 @@ export function StartChoices({ today, clinic, keys, onStart }: Props) {
   };
   const fromFile = async (file: File | undefined) => {
     if (!file) return;
+    // A log may be larger than any plan.
+    if (await looksLikeBook(file)) return setFailed([t('clinic:start.fault.log')]);
     if (file.size > FILE_MOST) return setFailed([t('clinic:start.fault.tooLong')]);
     await open(await file.text(), true);
   };
@@ -94,6 +99,13 @@ export function StartChoices({ today, clinic, keys, onStart }: Props) {
         >
           <strong>{t('clinic:start.demo')}</strong>
           <span>{t('clinic:start.demoHint')}</span>
+        </button>
+      </div>
+      <h2>{t('clinic:start.visit')}</h2>
+      <div class="start-ways">
+        <button type="button" class="start-way" onClick={onRead}>
+          <strong>{t('clinic:readLog.title')}</strong>
+          <span>{t('clinic:start.readHint')}</span>
         </button>
       </div>
       <p class="f-hint">{t('clinic:start.keeps')}</p>

@@ -65,6 +65,15 @@ export async function writeBookFile(book: BookToSend, photos: ReadonlyMap<string
   return new Blob(parts, { type: 'text/plain' });
 }
 
+/**
+ * A file with content that came in another way, letter for letter.
+ * @param json the content of a book, as one JSON object.
+ */
+export function fileOfContent(json: string): Blob {
+  const body = utf8.encode(json.trimEnd().slice(0, -1));
+  return new Blob([body, utf8.encode(`,"sum":"${hex(crc32(body))}"}\n`)], { type: 'text/plain' });
+}
+
 const hex = (sum: number): string => sum.toString(16).padStart(8, '0');
 
 /** Whether a file begins as a book does; tells nothing about the rest. */

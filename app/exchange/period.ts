@@ -19,9 +19,3 @@ export function entriesWithin(entries: readonly Entry[], period: Period): Entry[
   const answered = new Set(standing(entries, 'outcome').flatMap((e) => (isWithin(e.first.day, period) ? e.now.alerts : [])));
   return entries.filter((e) => isWithin(e.first.day, period) || (e.first.kind === 'alert' && answered.has(e.first.id)));
 }
-
-/** The day of the last visit to the clinic that is written down and stands. */
-export function lastVisit(entries: readonly Entry[]): LocalDay | undefined {
-  const days = standing(entries, 'visit').map((e) => e.now.day);
-  return days.sort().at(-1);
-}

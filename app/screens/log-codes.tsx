@@ -4,12 +4,24 @@ import { type Code, pathOf, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { CodePicture } from '../parts/code-picture.tsx';
 import { formatNumber } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
+import type { LogCodesState } from './use-log-codes.ts';
 
 /** How long each code stands when they turn by themselves: long enough for a camera to find it twice. */
 const TURN_MS = 1_500;
 
-/** The codes of a log, one after the other, turned by hand or by themselves. The words are those of the area `keep`. */
-export function LogCodes({ codes }: { codes: readonly Code[] }) {
+/** The codes of a log, or why there are none. The words are those of the area `keep`. */
+export function LogCodes({ codes }: { codes: LogCodesState }) {
+  if (codes === undefined) return <p role="status">{t('common:wait')}</p>;
+  if (typeof codes !== 'string') return <Turning codes={codes} />;
+  return (
+    <p class="error" role="alert">
+      {t(`keep:codes.${codes}`)}
+    </p>
+  );
+}
+
+/** One code after the other, turned by hand or by themselves. */
+function Turning({ codes }: { codes: readonly Code[] }) {
   const [at, setAt] = useState(0);
   const [turning, setTurning] = useState(false);
   useEffect(() => setAt(0), [codes]);

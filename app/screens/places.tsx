@@ -48,7 +48,7 @@ export const PLACES: Record<string, Place> = {
     return (r) =>
       r[1] === undefined ? <LogScreen /> : r[2] === 'correct' ? <CorrectScreen id={r[1]} /> : <EntryScreen id={r[1]} key={r[1]} />;
   }),
-  'hand-over': place(['handOver', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
+  'hand-over': place(['handOver', 'keep', 'alert', 'check', 'change', 'log', 'plan', 'rules', 'supplies'], async () => {
     const { HandOverScreen } = await import('./hand-over/hand-over.tsx');
     return () => <HandOverScreen />;
   }),

@@ -1,6 +1,6 @@
-import { recordsSince } from '../care/log/period.ts';
 import type { LogRecord } from '../care/log/records.ts';
-import { addDays } from '../care/schedule/day.ts';
+import type { LocalDay } from '../care/schedule/day.ts';
+import { recordsForVisit } from '../care/visit/records-for-visit.ts';
 import type { BookToSend } from '../exchange/book-content.ts';
 import { FILE_PHOTOS_MOST } from '../exchange/book-file.ts';
 import { bookKey, plansIn } from '../store/book.ts';
@@ -10,21 +10,20 @@ import { readValue } from '../store/values.ts';
 
 /**
  * The open book, to be written as a file or as codes.
- * @param days the last so many days only, today included; all without it.
+ * @param from the first day that matters; all days without it.
  */
-export async function bookToSend(notebook: Notebook, days?: number): Promise<BookToSend> {
+export async function bookToSend(notebook: Notebook, from?: LocalDay): Promise<BookToSend> {
   await notebook.nameDevice();
   const { book, settings } = notebook.state;
   if (!book) throw new Error('no book is open');
   const log = await notebook.wholeLog(book.id);
-  const from = days === undefined ? undefined : addDays(notebook.today(), 1 - days);
   const stored = await readValue(notebook.shelf, 'book', bookKey(book.id));
   return {
     plan: book.plan,
     earlierPlans: plansIn(stored).slice(0, -1),
     acceptedAt: book.acceptedAt,
-    // What has no day that can be read belongs to no period.
-    records: from === undefined ? [...log.records, ...log.unreadable] : recordsSince(log.records, from),
+    // What cannot be read may be of any day, and whoever reads the log must know that it is there.
+    records: [...(from === undefined ? log.records : recordsForVisit(log.records, from)), ...log.unreadable],
     made: new Date(notebook.device.now()).toISOString(),
     device: settings.device ?? 'unnamed',
     from,

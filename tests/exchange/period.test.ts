@@ -1,11 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import { timeline } from '../../app/care/log/timeline.ts';
-import type { LocalDay } from '../../app/care/schedule/day.ts';
-import { entriesWithin, lastVisit, type Period } from '../../app/exchange/period.ts';
-import { alert, note, outcome, stamp, withdrawal } from '../care/log/make.ts';
+import { entriesWithin, type Period } from '../../app/exchange/period.ts';
+import { alert, note, outcome, withdrawal } from '../care/log/make.ts';
 
-const visit = (id: string, at: string): LogRecord => ({ ...stamp(id, at), kind: 'visit' });
 const within = (records: LogRecord[], from?: string, to?: string): string[] =>
   entriesWithin(timeline(records), { from, to } as Period).map((e) => e.first.id);
 
@@ -29,11 +27,5 @@ describe('the days an export is about', () => {
     const told = [alert('a1', '2031-02-20T09:00'), alert('a2', '2031-02-21T09:00'), outcome('o1', ['a1'], 'reached', '2031-03-02T09:00')];
     expect(within(told, '2031-03-01')).toEqual(['a1', 'o1']);
     expect(within([...told, withdrawal('x', 'o1', '2031-03-02T10:00')], '2031-03-01')).toEqual(['o1']);
-  });
-
-  test('the last visit is the latest that stands', () => {
-    expect(lastVisit(timeline(days))).toBeUndefined();
-    const visits = [visit('v1', '2031-02-20T09:00'), visit('v2', '2031-03-01T09:00'), visit('v3', '2031-03-03T09:00')];
-    expect(lastVisit(timeline([...visits, withdrawal('x', 'v3', '2031-03-03T10:00')]))).toBe('2031-03-01' as LocalDay);
   });
 });

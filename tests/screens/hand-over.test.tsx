@@ -8,13 +8,15 @@ import { set } from 'idb-keyval';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import type { LocalDay } from '../../app/care/schedule/day.ts';
+import { readBookBytes } from '../../app/exchange/book-file.ts';
 import { HandOverScreen } from '../../app/screens/hand-over/hand-over.tsx';
 import { WAYS } from '../../app/screens/hand-over/ways.ts';
 import { LogScreen } from '../../app/screens/log/log.tsx';
 import { keepPhoto } from '../../app/store/photos.ts';
 import { formatDay } from '../../app/words/format.ts';
 import { t } from '../../app/words/i18n.ts';
-import { check, note, stamp } from '../care/log/make.ts';
+import { check, measurement, note, stamp } from '../care/log/make.ts';
+import { lived } from '../exchange/logs.ts';
 import { type Stage, stage } from './stage.tsx';
 
 let saved: { name: string; blob: Blob }[] = [];
@@ -220,6 +222,89 @@ describe('photos', () => {
     await next(all);
     expect((await screen.findByRole('alert')).textContent).toBe(t('handOver:failed'));
     expect(screen.getByRole('button', { name: t('handOver:save') })).toHaveProperty('disabled', true);
+  });
+});
+
+describe('for the clinic’s desk', () => {
+  const read = (bytes: Uint8Array) => {
+    const arrival = readBookBytes(bytes);
+    if (!arrival.ok) throw new Error(arrival.why);
+    return arrival.book;
+  };
+  const older = measurement('m1', '2031-01-10T15:00', 22, 16, CHICAGO);
+
+  test('the file is the log of these days, with the older sizes that they are held against, and the plan', async () => {
+    const all = await open([older, ...RECORDS]);
+    await way(all, 'desk');
+    await next(all);
+    await ready();
+    expect(screen.getByText(t('handOver:about.desk', { name: 'Nela' }))).toBeTruthy();
+    expect(screen.getByText(t('handOver:writers', { names: 'Ana and Nela' }))).toBeTruthy();
+    const { name, bytes } = await save(all);
+    expect(name).toBe('tendbook-log-2031-03-04.txt');
+    const book = read(bytes);
+    expect(book).toMatchObject({ from: '2031-02-19', made: new Date(all.device.now()).toISOString(), photos: [], odd: [] });
+    expect(book.plan).toEqual(all.notebook.state.book?.plan);
+    expect(book.records.filter((r) => r.kind !== 'planAccepted').map((r) => r.id)).toEqual(['m1', 'c1', 'n1']);
+  });
+
+  test('photos go along only where they are marked, byte for byte', async () => {
+    for (const marked of [false, true]) {
+      const all = await stage({ records: [...RECORDS, photo('f1', '2031-03-01T15:10')] });
+      const picture = new Uint8Array([255, 216, 255, 217]);
+      await keepPhoto(all.notebook.shelf, 'bytes-f1', new Blob([picture], { type: 'image/jpeg' }));
+      all.show(<HandOverScreen />);
+      await way(all, 'desk');
+      await next(all);
+      const box = await screen.findByRole('checkbox');
+      if (marked) await all.user.click(box);
+      await next(all);
+      const { photos } = read((await save(all)).bytes);
+      expect(photos.map((p) => p.id)).toEqual(marked ? ['bytes-f1'] : []);
+      for (const { bytes } of photos) expect(new Uint8Array(await bytes.arrayBuffer())).toEqual(picture);
+    }
+  });
+
+  test('as codes it is shown at once, says what is in it, and offers no photos', async () => {
+    const all = await open([...RECORDS, photo('f1', '2031-03-01T15:10')]);
+    await way(all, 'codes');
+    await next(all);
+    expect((await screen.findByRole('figure')).textContent).toMatch(new RegExp(t('keep:codes.codeOf', { at: '1', of: '\\d' })));
+    expect(screen.getByText(t('handOver:count.check', { count: 1 }))).toBeTruthy();
+    expect(screen.getByText(t('handOver:noPhotos'))).toBeTruthy();
+    expect(screen.queryByRole('checkbox')).toBeNull();
+  });
+
+  test('too much for codes is told, with what to do; fewer days then fit', async () => {
+    const all = await stage({ records: lived(360, { from: '2030-03-10' as LocalDay }) });
+    all.show(<HandOverScreen />);
+    await way(all, 'codes');
+    await pick(all, starting('handOver:since.all'));
+    await next(all);
+    expect((await screen.findByRole('alert')).textContent).toBe(t('keep:codes.tooMany'));
+    await press(all, t('common:back'));
+    await pick(all, starting('handOver:since.twoWeeks'));
+    await next(all);
+    expect(await screen.findByRole('figure')).toBeTruthy();
+  });
+
+  test('entries that cannot be read go along as they are, and that is said', async () => {
+    const all = await stage({ records: RECORDS });
+    await set('demo-nela/2030-12', [{ kind: 'nonsense' }], all.notebook.shelf.log);
+    all.show(<HandOverScreen />);
+    await way(all, 'desk');
+    await next(all);
+    await ready();
+    expect(screen.getByText(t('handOver:unreadableToo', { count: 1 }))).toBeTruthy();
+    expect(read((await save(all)).bytes).odd).toEqual([{ kind: 'nonsense' }]);
+  });
+
+  test('after writing down that they are at the clinic today, the days up to now are still handed over', async () => {
+    const today: LogRecord = { ...stamp('v2', '2031-03-04T14:00'), ...CHICAGO, kind: 'visit' };
+    const all = await open([...RECORDS, visit, today]);
+    await way(all, 'desk');
+    await next(all);
+    expect(read((await save(all)).bytes).from).toBe('2031-03-02');
   });
 });
 

@@ -7,15 +7,17 @@ const NARROW = '\u202f';
 /**
  * What French puts around its signs, as in the Lexique of the Imprimerie
  * nationale (from memory): a narrow no-break space before ; ! ?, a no-break
- * space before a colon and inside « ». A line must not begin with such a sign.
+ * space before a colon, a % and the sign of a unit, and inside « ». A line must
+ * not begin with such a sign.
  */
 const RULES: readonly (readonly [name: string, wrong: RegExp])[] = [
   ['; ! or ? without its narrow no-break space', new RegExp(`(?<![${NARROW}…?!])[;!?]`)],
   ['a colon without its no-break space', new RegExp(`(?<!${NO_BREAK}):`)],
+  ['% without its no-break space', new RegExp(`(?<!${NO_BREAK})%`)],
   ['« or » without its no-break space', new RegExp(`«(?!${NO_BREAK})|(?<!${NO_BREAK})»`)],
   [
     'a no-break space where none is due',
-    new RegExp(`${NARROW}(?![;!?])|${NO_BREAK}(?!:|»|°|(?:[cm]m|in)\\b|mg/|mmol/|g/)(?<!«${NO_BREAK})`),
+    new RegExp(`${NARROW}(?![;!?])|${NO_BREAK}(?!:|»|°|%|(?:[cm]m|in|g)\\b|mg/|mmol/|g/)(?<!«${NO_BREAK})`),
   ],
   ['two spaces in a row', /\s\s/],
   ['a straight apostrophe or quote, or three dots', /['"“”]|\.\.\./],
@@ -30,7 +32,7 @@ describe('signs and spaces in French', () => {
   });
 
   it('this check can fail', () => {
-    const bad = ['Quelle plaie ?', 'La plaie: ici', '«ici»', 'Un\u00a0mot', 'Un\u202fmot', 'Un  mot', "l'eau", 'Attendez...'];
+    const bad = ['Quelle plaie ?', 'La plaie: ici', '«ici»', 'Un\u00a0mot', 'Un\u202fmot', 'Un  mot', "l'eau", 'Attendez...', '5 %'];
     expect(wrongSigns(new Map(bad.map((text, i) => [`a:${i}`, text]))).map((line) => line.split(':')[1])).toEqual([
       '0',
       '1',
@@ -40,8 +42,16 @@ describe('signs and spaces in French', () => {
       '5',
       '6',
       '7',
+      '8',
     ]);
-    const good = ['Quelle plaie\u202f?', 'La plaie\u00a0: ici', '«\u00a0ici\u00a0»', '10\u00a0°C et 3\u00a0cm', 'Un instant…'];
+    const good = [
+      'Quelle plaie\u202f?',
+      'La plaie\u00a0: ici',
+      '«\u00a0ici\u00a0»',
+      '10\u00a0°C et 3\u00a0cm',
+      '5\u00a0% de 4\u00a0g',
+      'Un instant…',
+    ];
     expect(wrongSigns(new Map(good.map((text, i) => [`a:${i}`, text])))).toEqual([]);
   });
 });

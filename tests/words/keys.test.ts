@@ -27,7 +27,7 @@ function keysFor(language: string, texts: Texts): string[] {
 const SAME_IN: Record<string, readonly string[]> = {
   // The name of the app; "No" and "Plan" are the same words in Spanish.
   es: ['common:app', 'check:temperature.code.no', 'check:bleeding.code.none', 'log:underPlan'],
-  // The name of the app; "Dates", "hydrogel", "Pause", "Plan" and "Version" are the same words in French.
+  // The name of the app; "Dates", "hydrogel", "minutes", "Pause", "Photos", "Plan", "Points" and "Version" are the same words in French.
   fr: [
     'common:app',
     'common:family.hydrogel',
@@ -40,6 +40,16 @@ const SAME_IN: Record<string, readonly string[]> = {
     'plan:visits',
     'welcome:writtenOn',
     'clinic:part.dates',
+    'photo:all_one',
+    'photo:mode.points.name',
+    'lock:minutes_one',
+    'lock:minutes_other',
+    'handOver:count.photo_one',
+    'handOver:count.photo_other',
+    'keep:photos.title',
+    'keep:back.photos_one',
+    'keep:back.photos_other',
+    'visit:plans.version',
   ],
   // The name of the app keeps its letters; all else is in Arabic script.
   ar: ['common:app'],

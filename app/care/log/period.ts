@@ -1,6 +1,6 @@
 import type { LocalDay } from '../schedule/day.ts';
 import type { LogRecord } from './records.ts';
-import { openAlerts, timeline } from './timeline.ts';
+import { type Entry, openAlerts, timeline } from './timeline.ts';
 
 /** The records that one record refers to by id. */
 function namedBy(record: LogRecord): readonly string[] {
@@ -22,8 +22,10 @@ const speaksOf = (record: LogRecord): readonly string[] =>
  * the older records that it refers to, alerts that nobody has answered however
  * old they are, and of all of these the corrections, withdrawals and outcomes.
  * In the order they came in.
+ * @param besides older entries that are wanted too, with their corrections and
+ *   withdrawals, but without what they refer to.
  */
-export function recordsSince(records: readonly LogRecord[], from: LocalDay): LogRecord[] {
+export function recordsSince(records: readonly LogRecord[], from: LocalDay, besides: readonly Entry[] = []): LogRecord[] {
   const byId = new Map(records.map((r) => [r.id, r]));
   const open = openAlerts(timeline(records)).map((s) => s.alert);
   const kept = new Set<LogRecord>();
@@ -39,6 +41,7 @@ export function recordsSince(records: readonly LogRecord[], from: LocalDay): Log
     }
   };
   take([...records.filter((r) => r.day >= from), ...open]);
+  for (const { versions, voided } of besides) for (const record of voided ? [...versions, voided] : versions) kept.add(record);
   for (let before = -1; before !== kept.size; ) {
     before = kept.size;
     const ids = new Set([...kept].map((r) => r.id));

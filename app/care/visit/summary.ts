@@ -97,6 +97,16 @@ export interface VisitSummary {
   gaps: Gaps;
 }
 
+/** The period that is asked for, and the part of the log that it is worked out from. */
+export function scopeOf(input: VisitInput): Scope {
+  const { plan, earlierPlans, entries: all, now, zone } = input;
+  const settled = all.filter((e) => !isAheadOf(e, now));
+  const period = periodOf({ ...input, entries: settled });
+  const end = period.endsToday ? now : instantOf(addDays(period.to, 1), 0, zone) - 1;
+  const entries = settled.filter((e) => e.first.day <= period.to);
+  return { plan, earlierPlans, entries, all, period, end, zone };
+}
+
 /**
  * What a log says about a period, as plain figures for the appointment.
  *
@@ -106,12 +116,9 @@ export interface VisitSummary {
  * as missing, never as zero.
  */
 export function visitSummary(input: VisitInput): VisitSummary {
-  const { plan, earlierPlans, entries: all, now, zone, monthsNotLoaded = [], unreadable = 0 } = input;
-  const settled = all.filter((e) => !isAheadOf(e, now));
-  const period = periodOf({ ...input, entries: settled });
-  const end = period.endsToday ? now : instantOf(addDays(period.to, 1), 0, zone) - 1;
-  const entries = settled.filter((e) => e.first.day <= period.to);
-  const scope: Scope = { plan, earlierPlans, entries, all, period, end, zone };
+  const { plan, entries: all, now, monthsNotLoaded = [], unreadable = 0 } = input;
+  const scope = scopeOf(input);
+  const { period } = scope;
   const checks = checksOf(scope);
   const days = countedDays(scope, checks, monthsNotLoaded);
   const schedule = scheduleOf(scope);

@@ -7,7 +7,7 @@ import { type Context, entryFor, identifierOf, listed, notesOf, patientRef, reco
 export interface ChosenPhoto {
   /** Such as `image/jpeg`. */
   type: string;
-  bytes: Uint8Array;
+  bytes: Uint8Array<ArrayBuffer>;
 }
 
 /** Bytes as base64 with padding (RFC 4648, section 4), a slice at a time because a call takes only so many arguments. */

@@ -7,7 +7,7 @@ export interface TableRow {
 }
 
 /** Said outright, because some browsers forget that a table is one once its rows are drawn as blocks. */
-const as = (role: 'table' | 'rowgroup' | 'row' | 'columnheader' | 'rowheader' | 'cell') => ({ role });
+export const as = (role: 'table' | 'rowgroup' | 'row' | 'columnheader' | 'rowheader' | 'cell') => ({ role });
 
 /**
  * A small table. On a narrow screen every row stands as a block of its own and

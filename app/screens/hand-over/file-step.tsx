@@ -1,22 +1,21 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { RecordKind } from '../../care/log/records.ts';
-import { type Entry, standing } from '../../care/log/timeline.ts';
 import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
-import { entriesWithin, type Period } from '../../exchange/period.ts';
+import type { Period } from '../../exchange/period.ts';
 import { Page } from '../../parts/page.tsx';
 import { photoBytes } from '../../store/photos.ts';
 import type { Shelf } from '../../store/shelf.ts';
-import { formatBytes, formatDay, formatList } from '../../words/format.ts';
+import { formatBytes } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { save } from '../save-file.ts';
 import { canShare, share } from '../share-file.ts';
-import type { Made, Way } from './ways.ts';
+import { Holds } from './holds.tsx';
+import type { FileWay, Made } from './ways.ts';
 import type { PhotoEntry, WholeLog } from './whole-log.ts';
 import './hand-over.css';
 
 interface Props {
-  way: Way;
+  way: FileWay;
   log: WholeLog;
   period: Period;
   photos: readonly PhotoEntry[];
@@ -44,7 +43,7 @@ export function FileStep({ way, log, period, photos, onBack }: Props) {
   useEffect(() => {
     let current = true;
     const make = async (): Promise<Made> => {
-      const chosen = { book, entries: log.entries, period, now: notebook.device.now(), today: notebook.today() };
+      const chosen = { notebook, book, entries: log.entries, period, now: notebook.device.now(), today: notebook.today() };
       return way.make({ ...chosen, photos: await bytesOf(notebook.shelf, photos) });
     };
     make().then(
@@ -111,37 +110,3 @@ export function FileStep({ way, log, period, photos, onBack }: Props) {
     </Page>
   );
 }
-
-const COUNTED = ['check', 'change', 'alert', 'measurement', 'note'] as const satisfies readonly RecordKind[];
-
-/** What the file holds, in plain words. */
-function Holds({ way, log, period, photos }: { way: Way; log: WholeLog; period: Period; photos: number }) {
-  const { notebook, book } = useBook();
-  const shown = entriesWithin(log.entries, period);
-  const first = period.from ?? shown.map((e) => e.first.day).sort()[0] ?? notebook.today();
-  const names = writers(shown, way.namesPatient);
-  return (
-    <>
-      <h2>{t('handOver:holds')}</h2>
-      <ul class="facts">
-        <li>{t('handOver:days', { from: formatDay(first, 'short'), to: formatDay(notebook.today(), 'short') })}</li>
-        {COUNTED.map((kind) => ({ kind, count: standing(shown, kind).length }))
-          .filter(({ count }) => count > 0)
-          .map(({ kind, count }) => (
-            <li key={kind}>{t(`handOver:count.${kind}`, { count })}</li>
-          ))}
-        <li>{photos > 0 ? t('handOver:count.photo', { count: photos }) : t('handOver:noPhotos')}</li>
-      </ul>
-      <p>{t(`handOver:about.${way.id}`, { name: book.plan.person.callMe })}</p>
-      {names.length > 0 && <p>{t('handOver:writers', { names: formatList(names) })}</p>}
-      <p>{t('handOver:unknown')}</p>
-      {log.unreadable > 0 && <p class="notice">{t('handOver:unreadable', { count: log.unreadable })}</p>}
-    </>
-  );
-}
-
-/** The names under which entries were written, as far as the file says them. */
-const writers = (shown: readonly Entry[], withPatient: boolean): string[] => {
-  const by = shown.flatMap((e) => [...e.versions, ...(e.voided ? [e.voided] : [])]).map((r) => r.by);
-  return [...new Set(by.filter((b) => withPatient || b.who === 'caregiver').flatMap((b) => (b.name ? [b.name] : [])))].sort();
-};

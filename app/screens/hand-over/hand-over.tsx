@@ -1,12 +1,14 @@
 import { useState } from 'preact/hooks';
 import { addDays, type LocalDay } from '../../care/schedule/day.ts';
-import { entriesWithin, lastVisit, type Period } from '../../exchange/period.ts';
+import { lastVisitBefore } from '../../care/visit/period.ts';
+import { entriesWithin, type Period } from '../../exchange/period.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { goBack } from '../route.ts';
+import { CodesStep } from './codes-step.tsx';
 import { FileStep } from './file-step.tsx';
 import { PhotosStep } from './photos-step.tsx';
 import { WAYS, type Way } from './ways.ts';
@@ -65,7 +67,8 @@ export function HandOverScreen() {
     );
   }
 
-  const visit = lastVisit(log.entries);
+  // Whoever wrote down that they are at the clinic today still hands over the days up to now.
+  const visit = lastVisitBefore(log.entries, notebook.today())?.day;
   const chosen = since ?? (visit ? 'visit' : 'twoWeeks');
   const period: Period = { from: fromDay(chosen, notebook.today(), visit) };
   const inPeriod = log.photos.filter((e) => period.from === undefined || e.first.day >= period.from);
@@ -83,7 +86,8 @@ export function HandOverScreen() {
       />
     );
   }
-  if (step === 'file') {
+  if (step === 'file' && !way.make) return <CodesStep way={way} log={log} period={period} onBack={() => setStep('period')} />;
+  if (step === 'file' && way.make) {
     return (
       <FileStep
         way={way}

@@ -5,16 +5,19 @@ import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
 import type { Period } from '../../exchange/period.ts';
 import { askText } from '../../parts/choices-of.ts';
 import type { Book } from '../../store/book.ts';
+import type { Notebook } from '../../store/notebook.ts';
 import { answerText } from '../../words/answers.ts';
 import { withoutMarks } from '../../words/bidi.ts';
 import { t, words } from '../../words/i18n.ts';
 import { dressingName, woundName } from '../../words/names.ts';
 import { reasonText } from '../../words/reasons.ts';
 import { stepMeans } from '../../words/steps.ts';
+import { bookToSend } from '../send-book.ts';
 import type { HandFile } from '../share-file.ts';
 
 /** What the person chose to hand over. */
 export interface Chosen {
+  notebook: Notebook;
   book: Book;
   /** The whole log. */
   entries: readonly Entry[];
@@ -31,16 +34,27 @@ export interface Made {
   toSend: readonly HandFile[];
 }
 
-/** A form in which the log can be handed over as a file. */
-export interface Way {
+/** A form in which the log can be handed over. */
+interface AnyWay {
   /** Its words are `handOver:way.<id>` and `handOver:about.<id>`. */
   id: string;
   /** Whether photos can go along; they are chosen one by one. */
   takesPhotos: boolean;
-  /** Whether the file says the person's own name as the writer of entries. */
+  /** Whether it says the person's own name as the writer of entries. */
   namesPatient: boolean;
+  /** Whether what cannot be read goes along as it is. */
+  takesUnreadable: boolean;
+}
+
+export interface FileWay extends AnyWay {
   make: (chosen: Chosen) => Promise<Made>;
 }
+
+/** Shown on the screen, to be scanned. */
+export interface CodesWay extends AnyWay {
+  make?: undefined;
+}
+export type Way = FileWay | CodesWay;
 
 /** The same words without the marks of direction that only a page needs: a record is searched and compared. */
 const plain =
@@ -64,9 +78,25 @@ export const EXPORT_WORDS: ExportWords = {
 /** Every way, in the order in which they are offered. What a way needs is loaded when its file is made. */
 export const WAYS: readonly Way[] = [
   {
+    id: 'desk',
+    takesPhotos: true,
+    namesPatient: true,
+    takesUnreadable: true,
+    make: async ({ notebook, period, photos, today }) => {
+      const { writeBookFile } = await import('../../exchange/book-file.ts');
+      const blobs = new Map([...photos].map(([id, { type, bytes }]) => [id, new Blob([bytes], { type })]));
+      const content = await writeBookFile(await bookToSend(notebook, period.from), blobs);
+      // Every share sheet takes a text.
+      const toSave = { name: `tendbook-log-${today}.txt`, type: 'text/plain', content };
+      return { toSave, toSend: [toSave] };
+    },
+  },
+  { id: 'codes', takesPhotos: false, namesPatient: true, takesUnreadable: true },
+  {
     id: 'system',
     takesPhotos: true,
     namesPatient: false,
+    takesUnreadable: false,
     make: async ({ book, entries, period, photos, now, today }) => {
       const { fhirFile } = await import('../../exchange/fhir/bundle.ts');
       const content = fhirFile({
@@ -88,6 +118,7 @@ export const WAYS: readonly Way[] = [
     id: 'tables',
     takesPhotos: false,
     namesPatient: true,
+    takesUnreadable: false,
     make: async ({ book, entries, period, today }) => {
       const [{ csvFiles }, { zipTexts }] = await Promise.all([import('../../exchange/csv-tables.ts'), import('../../exchange/zip.ts')]);
       const files = csvFiles({ plans: [book.plan, ...[...book.earlierPlans].reverse()], entries, period });

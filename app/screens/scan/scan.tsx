@@ -1,16 +1,17 @@
 import './scan.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { type CameraState, CodeCamera } from '../../exchange/camera.ts';
 import { type Collected, missingParts } from '../../exchange/code-sequence.ts';
+import { codesInPhoto } from '../../exchange/photo-codes.ts';
 import { planFromText } from '../../exchange/plan-file.ts';
 import { Page } from '../../parts/page.tsx';
+import { useCamera } from '../../parts/use-camera.ts';
 import type { Shelf } from '../../store/shelf.ts';
 import { formatList, formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { forgetParts, keptParts, takePart } from '../incoming-parts.ts';
 import { go, replace } from '../route.ts';
-import { useCamera } from './camera.ts';
-import { readPhoto } from './photo.ts';
 
 /** What the last code was, as a key for words; undefined while all is well. */
 type Trouble = string | undefined;
@@ -67,20 +68,24 @@ export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
     }
     return arrival.why === 'part' ? takePlanPart(arrival.part) : (TROUBLE_OF[arrival.why] ?? 'welcome:scan.fault.wrong');
   };
-  const camera = useCamera((text) => {
-    // The same code stays in the picture for a while; it is looked at once.
-    if (text === handled.current || busy.current || whole.current) return;
-    handled.current = text;
-    busy.current = true;
-    void take(text)
-      .then(setTrouble, () => setTrouble('common:notSaved'))
-      .finally(() => {
-        busy.current = false;
-      });
-  });
+  const camera = useCamera<CameraState>(
+    (tell, onText) => new CodeCamera(tell, onText),
+    'starting',
+    (text) => {
+      // The same code stays in the picture for a while; it is looked at once.
+      if (text === handled.current || busy.current || whole.current) return;
+      handled.current = text;
+      busy.current = true;
+      void take(text)
+        .then(setTrouble, () => setTrouble('common:notSaved'))
+        .finally(() => {
+          busy.current = false;
+        });
+    },
+  );
   const onPhotos = async (files: FileList | null) => {
     for (const file of files ?? []) {
-      const reading = await readPhoto(file);
+      const reading = await codesInPhoto(file);
       if (!reading.ok) return setTrouble(`welcome:scan.fault.${reading.why}`);
       if (reading.texts.length === 0) return setTrouble('welcome:scan.fault.noCode');
       for (const text of reading.texts) setTrouble(await take(text).catch(() => 'common:notSaved'));

@@ -1,4 +1,4 @@
-import { readCode } from '../../exchange/qr.ts';
+import { readCode } from './qr.ts';
 
 /** Sides to try, longest first: a large photo holds a small code, a small one blurs the grain of paper away. */
 const SIDES = [2400, 1200, 700] as const;
@@ -17,7 +17,7 @@ function pixelsOf(photo: ImageBitmap, most: number): ImageData | undefined {
 export type PhotoReading = { ok: true; texts: string[] } | { ok: false; why: 'photo' | 'decoder' };
 
 /** The texts of all codes in a photo; none when there is none. */
-export async function readPhoto(file: Blob): Promise<PhotoReading> {
+export async function codesInPhoto(file: Blob): Promise<PhotoReading> {
   const photo = await createImageBitmap(file).catch(() => undefined);
   if (!photo) return { ok: false, why: 'photo' };
   try {

@@ -1,11 +1,11 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
-import { readCode } from '../../exchange/qr.ts';
+import { readCode } from './qr.ts';
 
 /** How long to rest between two looks, so that a phone stays cool. */
 const REST_MS = 150;
 /** Wide enough for a code of 113 modules that fills half the picture. */
 const WIDTH = 1920;
 
+/** `decoder`: the part that reads codes cannot be loaded. */
 export type CameraState = 'starting' | 'looking' | 'denied' | 'noCamera' | 'busy' | 'decoder';
 
 function stateOf(error: unknown): CameraState {
@@ -35,14 +35,18 @@ function pictureOf(video: HTMLVideoElement, canvas: HTMLCanvasElement): ImageDat
   return context?.getImageData(0, 0, width, height);
 }
 
-/** One use of the camera, from start to stop. It may be started again. */
-class Watch {
+/**
+ * The rear camera in a video element, read for codes. It may be stopped and
+ * started again.
+ */
+export class CodeCamera {
   private stream: MediaStream | undefined;
   /** Counts the starts, so that one that was stopped meanwhile notices. */
   private turn = 0;
 
   constructor(
     private readonly tell: (state: CameraState) => void,
+    /** Told of every text that is found, again and again while it is in the picture. */
     private readonly onText: (text: string) => void,
   ) {}
 
@@ -80,35 +84,4 @@ class Watch {
       await new Promise((done) => setTimeout(done, REST_MS));
     }
   }
-}
-
-/**
- * The rear camera in a video element, read until the screen is left or hidden.
- * @param onText told of every text that is found, again and again while it is in the picture.
- */
-export function useCamera(onText: (text: string) => void) {
-  const video = useRef<HTMLVideoElement>(null);
-  const told = useRef(onText);
-  told.current = onText;
-  const [state, setState] = useState<CameraState>('starting');
-  const [attempt, setAttempt] = useState(0);
-  useEffect(() => {
-    const watch = new Watch(setState, (text) => told.current(text));
-    const turn = () => {
-      const element = video.current;
-      if (document.visibilityState === 'hidden') watch.stop();
-      else if (element) void watch.start(element);
-    };
-    turn();
-    document.addEventListener('visibilitychange', turn);
-    return () => {
-      document.removeEventListener('visibilitychange', turn);
-      watch.stop();
-    };
-  }, [attempt]);
-  const again = () => {
-    setState('starting');
-    setAttempt((n) => n + 1);
-  };
-  return { video, state, again };
 }
