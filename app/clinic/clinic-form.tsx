@@ -1,7 +1,7 @@
 import type { Clinic } from '../care/plan/plan.ts';
 import { isLocalDay, type LocalDay, WEEKDAYS, type Weekday } from '../care/schedule/day.ts';
-import { formatWeekday } from '../words/format.ts';
-import { LANGUAGES, t } from '../words/i18n.ts';
+import { formatWeekday, latinDigits } from '../words/format.ts';
+import { isUnchecked, LANGUAGES, t } from '../words/i18n.ts';
 import { useDesk } from './desk-context.ts';
 import { setClinic, setPerson, setPlan } from './desk-state.ts';
 import { Lines, Pick, Section, TextBox } from './fields.tsx';
@@ -10,12 +10,21 @@ import { Lines, Pick, Section, TextBox } from './fields.tsx';
 export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => void }) {
   const { state, edit } = useDesk();
   const { clinic, person } = state.draft;
+  /** A phone number as it can be dialled, on whatever keyboard it was typed. */
+  const numberOf = (text: string) => latinDigits(text).trim();
   const orNone = (text: string) => (text.trim() === '' ? undefined : text.trim());
+  const unchecked = isUnchecked(person.language) ? t('clinic:person.unchecked') : undefined;
   return (
     <Section id="clinic" number={5} title={t('clinic:part.clinic')}>
       <div class="f-row">
         <TextBox label={t('clinic:person.callMe')} value={person.callMe} most={40} onChange={(callMe) => edit(setPerson({ callMe }))} />
-        <Pick label={t('clinic:person.language')} value={person.language} options={Object.entries(LANGUAGES)} onChange={onLanguage} />
+        <Pick
+          label={t('clinic:person.language')}
+          value={person.language}
+          options={Object.entries(LANGUAGES)}
+          hint={unchecked}
+          onChange={onLanguage}
+        />
         <TextBox
           wide
           label={t('clinic:person.greeting')}
@@ -32,21 +41,21 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
           label={t('clinic:clinic.phone')}
           value={clinic.phone}
           most={30}
-          onChange={(phone) => edit(setClinic({ phone: phone.trim() }))}
+          onChange={(phone) => edit(setClinic({ phone: numberOf(phone) }))}
         />
         <TextBox
           type="tel"
           label={t('clinic:clinic.outOfHours')}
           value={clinic.outOfHoursPhone ?? ''}
           most={30}
-          onChange={(phone) => edit(setClinic({ outOfHoursPhone: orNone(phone) }))}
+          onChange={(phone) => edit(setClinic({ outOfHoursPhone: orNone(numberOf(phone)) }))}
         />
         <TextBox
           type="tel"
           label={t('clinic:clinic.emergency')}
           value={clinic.emergencyNumber ?? ''}
           most={6}
-          onChange={(phone) => edit(setClinic({ emergencyNumber: orNone(phone) }))}
+          onChange={(phone) => edit(setClinic({ emergencyNumber: orNone(numberOf(phone)) }))}
         />
         <TextBox
           label={t('clinic:clinic.zone')}
@@ -61,7 +70,7 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
         hint={t('clinic:clinic.closedDaysHint')}
         value={clinic.closedDays ?? []}
         onChange={(days) => {
-          const real = days.filter((d): d is LocalDay => isLocalDay(d));
+          const real = days.map(latinDigits).filter((d): d is LocalDay => isLocalDay(d));
           edit(setClinic({ closedDays: real.length > 0 ? real : undefined }));
         }}
       />

@@ -4,7 +4,7 @@ import type { Clinic } from '../care/plan/plan.ts';
 import { localDay } from '../care/schedule/day.ts';
 import { visitSummary } from '../care/visit/summary.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
-import { directionOf, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
+import { directionOf, isUnchecked, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
 import { DeskForm } from './desk-form.tsx';
 import type { DeskState } from './desk-state.ts';
 import { keptClinic, keptKeys } from './kept.ts';
@@ -107,6 +107,7 @@ export function Desk() {
       ) : (
         <main class="desk-start">
           <StartChoices today={today} clinic={kept.clinic} keys={kept.keys} onStart={begin} onRead={readLog} />
+          {isUnchecked(language) && <p class="f-hint">{t('clinic:person.unchecked')}</p>}
         </main>
       )}
     </div>

@@ -34,6 +34,9 @@ interface TextProps extends Base {
   most?: number;
 }
 
+/** Words go their own way; phone numbers from left to right, as everywhere. */
+const DIRECTION_OF: { [type in NonNullable<TextProps['type']>]?: 'auto' | 'ltr' } = { text: 'auto', tel: 'ltr' };
+
 /** One line of words, a date or a time. */
 export function TextBox({ value, onChange, type = 'text', most = 200, ...base }: TextProps) {
   const id = useId();
@@ -44,6 +47,7 @@ export function TextBox({ value, onChange, type = 'text', most = 200, ...base }:
       <input
         {...kind}
         id={id}
+        dir={DIRECTION_OF[type]}
         value={value}
         maxLength={most}
         autocomplete="off"
@@ -77,6 +81,7 @@ export function NumberBox({ value, unit, onChange, ...base }: NumberProps) {
           type="text"
           inputMode="decimal"
           autocomplete="off"
+          dir="ltr"
           value={text}
           aria-describedby={describedBy(id, base.hint)}
           onInput={(event) => {
@@ -84,7 +89,7 @@ export function NumberBox({ value, unit, onChange, ...base }: NumberProps) {
             onChange(parseNumber(event.currentTarget.value));
           }}
         />
-        {unit && <span>{unit}</span>}
+        {unit && <bdi>{unit}</bdi>}
       </span>
     </Field>
   );
@@ -135,6 +140,7 @@ export function Lines({ value, onChange, rows = 2, ...base }: LinesProps) {
       <textarea
         id={id}
         rows={rows}
+        dir="auto"
         value={text}
         aria-describedby={describedBy(id, base.hint)}
         onInput={(event) => {

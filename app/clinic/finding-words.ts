@@ -23,7 +23,7 @@ const CODES: Readonly<Record<string, Say>> = {
 /** An answer of the check, `question:code`, in a few words. */
 export function answerName(finding: string): string {
   const [id, code] = finding.split(':') as [string, string];
-  return `${t(`check:${id}.short`)}: ${t(`check:${id}.said.${code}`)}`;
+  return t('check:line', { question: t(`check:${id}.short`), answer: t(`check:${id}.said.${code}`) });
 }
 
 function fieldName(id: string): string {

@@ -116,7 +116,7 @@ function amountText({ row: { amount, colour, place } }: DayChange): string {
     amount === undefined ? t('visit:drainage.notSeen') : t(`check:drainageAmount.said.${amount}`),
     ...(colour !== undefined && colour !== 'clear' ? [t(`check:drainageColour.said.${colour}`)] : []),
   ].join(', ');
-  return place === 'above' || place === 'below' ? t('clinic:log.against', { found, place: t(`visit:drainage.place.${place}`) }) : found;
+  return place === 'above' || place === 'below' ? t('clinic:log.against', { found, place: t(`visit:drainage.${place}`) }) : found;
 }
 
 function Alert({ alert: { told, fired, answers, open } }: { alert: AlertLine }) {

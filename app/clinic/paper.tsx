@@ -6,8 +6,10 @@ import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/p
 import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { Donts } from '../parts/donts.tsx';
-import { formatClock, formatDay, formatNumber, formatReading, formatWeekday } from '../words/format.ts';
-import { directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
+import { Unchecked } from '../parts/unchecked.tsx';
+import { withoutMarks } from '../words/bidi.ts';
+import { formatClock, formatDay, formatNumber, formatReading, formatWeekday, inARow } from '../words/format.ts';
+import { apart, directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
 import { findingText } from '../words/reasons.ts';
 import { stepMeans } from '../words/steps.ts';
@@ -62,14 +64,15 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       {plan.device && (
         <section>
           <h2>{t('plan:device')}</h2>
-          <p>{sentences(t(`plan:deviceKind.${plan.device.kind}`), plan.device.note)}</p>
+          <p>{sentences(t(`plan:deviceKind.${plan.device.kind}`), own(plan.device.note))}</p>
         </section>
       )}
-      {plan.greeting && <blockquote>{plan.greeting}</blockquote>}
+      {plan.greeting && <blockquote dir="auto">{plan.greeting}</blockquote>}
       <Dates plan={plan} />
       <ScaleStrip />
       {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
       <p class="caution">{t('common:caution')}</p>
+      <Unchecked />
     </main>
   );
 }
@@ -97,10 +100,13 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
         )}
       </dl>
       <p>
-        {WEEKDAYS.flatMap((day, i) => {
-          const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
-          return spans.length > 0 ? [t('plan:hoursLine', { day: formatWeekday(i), hours: spans.join(', ') })] : [];
-        }).join('; ')}
+        {inARow(
+          WEEKDAYS.flatMap((day, i) => {
+            const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
+            return spans.length > 0 ? [t('plan:hoursLine', { day: formatWeekday(i), hours: inARow(spans) })] : [];
+          }),
+          ';',
+        )}
       </p>
     </section>
   );
@@ -166,20 +172,23 @@ function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
       <ol>
         {recipe.steps.map(({ step, note }) => (
           <li key={step}>
-            <strong>{t(`change:step.${step}.title`)}.</strong> {sentences(...how(step), note)}
+            <strong>{t(`change:step.${step}.title`)}.</strong> {sentences(...how(step), own(note))}
           </li>
         ))}
       </ol>
-      {recipe.uses.length > 0 && <p>{t('paper:uses', { items: recipe.uses.map((u) => amountText(plan, u)).join(', ') })}</p>}
+      {recipe.uses.length > 0 && <p>{t('paper:uses', { items: inARow(recipe.uses.map((u) => amountText(plan, u))) })}</p>}
     </>
   );
 }
+
+/** The clinic's own words, which may be in another language than the page. */
+const own = (text: string | undefined): string | undefined => text && apart(text);
 
 /** Texts one after the other, each closed with a stop. */
 const sentences = (...texts: readonly (string | undefined)[]): string =>
   texts
     .filter((text) => text !== undefined)
-    .map((text) => (/[.!?…]$/.test(text) ? text : `${text}.`))
+    .map((text) => (/[.!?؟…]$/.test(withoutMarks(text)) ? text : `${text}.`))
     .join(' ');
 
 function Dates({ plan }: { plan: Plan }) {

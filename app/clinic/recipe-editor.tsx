@@ -3,8 +3,8 @@ import { FAMILY_IDS, familyOf } from '../care/dressings/families.ts';
 import { DRAFT_CLEANSERS, type DraftCleanser, type DraftRecipe } from '../care/plan/draft.ts';
 import { type Dressing, FIXATIONS, type Interval, SKIN_PROTECTIONS } from '../care/plan/plan.ts';
 import { WEEKDAYS, type Weekday } from '../care/schedule/day.ts';
-import { formatWeekday } from '../words/format.ts';
-import { t } from '../words/i18n.ts';
+import { formatWeekdayShort, lengthSign } from '../words/format.ts';
+import { apart, t } from '../words/i18n.ts';
 import { useDesk } from './desk-context.ts';
 import { sizeOf, woundOf } from './desk-state.ts';
 import { NumberBox, Pick, TextBox, Tick, Ticks } from './fields.tsx';
@@ -91,13 +91,13 @@ function DressingFields({ layer, recipe, onChange }: Props & { layer: Layer }) {
         <>
           <NumberBox
             label={t('clinic:recipe.width')}
-            unit="cm"
+            unit={lengthSign('cm')}
             value={cm(own.widthMm)}
             onChange={(v) => set({ ...own, widthMm: side(v) })}
           />
           <NumberBox
             label={t('clinic:recipe.height')}
-            unit="cm"
+            unit={lengthSign('cm')}
             value={cm(own.heightMm)}
             onChange={(v) => set({ ...own, heightMm: side(v) })}
           />
@@ -158,7 +158,7 @@ function IntervalFields({ value, onChange }: { value: Interval; onChange: (inter
       {value.kind === 'weekdays' && (
         <Ticks
           legend={t('clinic:recipe.days')}
-          options={WEEKDAYS.map((d, i) => [d, formatWeekday(i).slice(0, 3)])}
+          options={WEEKDAYS.map((d, i) => [d, formatWeekdayShort(i)])}
           chosen={value.days}
           // The last day stays: a recipe without a day is never due.
           onChange={(days) => days.length > 0 && onChange({ kind: 'weekdays', days: days as Weekday[] })}
@@ -236,7 +236,7 @@ function Uses({ recipe, onChange }: Props) {
         {supplies.map((s) => (
           <NumberBox
             key={s.id}
-            label={s.name}
+            label={apart(s.name)}
             value={recipe.uses.find((u) => u.item === s.id)?.amount}
             onChange={(amount) => onChange((r) => withUse(r, s.id, amount))}
           />

@@ -11,6 +11,7 @@ import {
 } from '../care/plan/clinic-view.ts';
 import { SIDES, SITES, type Side, type Wound } from '../care/plan/plan.ts';
 import { promptsFor } from '../care/plan/proposals.ts';
+import { lengthSign } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 import { useDesk } from './desk-context.ts';
 import { setSize, setView, setWound, sizeOf, viewOf, woundOf } from './desk-state.ts';
@@ -125,12 +126,22 @@ function SizeFields() {
     <div class="f-row">
       <NumberBox
         label={t('clinic:seen.length')}
-        unit="cm"
+        unit={lengthSign('cm')}
         value={cm(typed.lengthMm)}
         onChange={(v) => type({ lengthMm: mm(v) as number })}
       />
-      <NumberBox label={t('clinic:seen.width')} unit="cm" value={cm(typed.widthMm)} onChange={(v) => type({ widthMm: mm(v) as number })} />
-      <NumberBox label={t('clinic:seen.depth')} unit="cm" value={cm(typed.depthMm)} onChange={(v) => type({ depthMm: mm(v) })} />
+      <NumberBox
+        label={t('clinic:seen.width')}
+        unit={lengthSign('cm')}
+        value={cm(typed.widthMm)}
+        onChange={(v) => type({ widthMm: mm(v) as number })}
+      />
+      <NumberBox
+        label={t('clinic:seen.depth')}
+        unit={lengthSign('cm')}
+        value={cm(typed.depthMm)}
+        onChange={(v) => type({ depthMm: mm(v) })}
+      />
     </div>
   );
 }

@@ -1,3 +1,4 @@
+import { inARow } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 
 const PAYER = 'CMS LCD L33831';
@@ -38,5 +39,5 @@ export function sourceNames(rows: readonly string[]): string[] {
 
 /** Where a proposal or finding comes from. */
 export function Source({ rows }: { rows: readonly string[] }) {
-  return <span class="source">{`[${sourceNames(rows).join('; ')}]`}</span>;
+  return <span class="source">{`[${inARow(sourceNames(rows), ';')}]`}</span>;
 }

@@ -13,6 +13,8 @@ export const BOOK_VERSION = 1;
 /** No log of a lifetime comes near these; what is beyond is not looked at. */
 export const RECORDS_MOST = 200_000;
 const PLANS_MOST = 500;
+/** With more than this unreadable it is no log any more, and keeping all that aside would slow the phone down for ever. */
+const ODD_MOST = 2_000;
 export const BOOK_DEPTH_MOST = 24;
 export const BOOK_VALUES_MOST = 6_000_000;
 export const boundsFor = (letters: number): JsonBounds => ({ letters, depth: BOOK_DEPTH_MOST, values: BOOK_VALUES_MOST });
@@ -141,6 +143,7 @@ export function bookFrom(content: unknown, photos: readonly SentPhoto[], oddPhot
   const reading = readPlan(get('plan'));
   if (!reading.ok) return refuse(reading.faults.some((f) => f.fault === 'newerVersion') ? 'newerVersion' : 'planUnreadable');
   const log = recordsOf(records);
+  if (log.odd.length + oddPhotos.length > ODD_MOST) return refuse('damaged');
   const earlierPlans: Plan[] = [];
   const oddPlans: unknown[] = [];
   for (const value of earlier ?? []) {

@@ -1,9 +1,9 @@
 import type { Plan } from '../care/plan/plan.ts';
-import { t } from '../words/i18n.ts';
+import { apart, t } from '../words/i18n.ts';
 
 /** What not to do, from the list and in the clinic's own words. */
 export function Donts({ plan }: { plan: Pick<Plan, 'donts' | 'ownDonts'> }) {
-  const lines = [...plan.donts.map((d) => t(`plan:dont.${d}`)), ...plan.ownDonts];
+  const lines = [...plan.donts.map((d) => t(`plan:dont.${d}`)), ...plan.ownDonts.map((own) => apart(own))];
   if (lines.length === 0) return null;
   return (
     <section>

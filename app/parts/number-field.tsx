@@ -10,7 +10,7 @@ interface Props {
   onChange: (text: string) => void;
 }
 
-/** A number with its unit. The keyboard that opens has digits and a decimal sign. */
+/** A number with its unit. The keyboard that opens has digits and a decimal sign; digits go from left to right in every language. */
 export function NumberField({ label, hint, value, unit, error, onChange }: Props) {
   const id = useId();
   return (
@@ -27,12 +27,13 @@ export function NumberField({ label, hint, value, unit, error, onChange }: Props
           type="text"
           inputMode="decimal"
           autocomplete="off"
+          dir="ltr"
           value={value}
           aria-describedby={`${hint ? `${id}-hint ` : ''}${error ? `${id}-error` : ''}`.trim() || undefined}
           aria-invalid={error ? 'true' : undefined}
           onInput={(event) => onChange(event.currentTarget.value)}
         />
-        <span class="unit">{unit}</span>
+        <bdi class="unit">{unit}</bdi>
       </div>
       {error && (
         <p class="error" id={`${id}-error`} role="alert">
@@ -66,6 +67,7 @@ export function WordsField({ label, hint, value, rows = 4, most = 2000, onChange
       <textarea
         id={id}
         rows={rows}
+        dir="auto"
         maxLength={most}
         value={value}
         aria-describedby={hint ? `${id}-hint` : undefined}

@@ -68,7 +68,9 @@ export function Warmth({ question, answer, onAnswer, onUnclear, units, warmthSit
           <p>{t('check:warmth.measureLook')}</p>
           {warmthSites.map((site) => (
             <fieldset class="pair" key={site}>
-              <legend>{site}</legend>
+              <legend>
+                <bdi>{site}</bdi>
+              </legend>
               {(['woundSide', 'otherSide'] as const).map((which) => {
                 const text = typed[site]?.[which] ?? '';
                 const half = complain && text === '' && (typed[site]?.woundSide ?? '') + (typed[site]?.otherSide ?? '') !== '';

@@ -56,7 +56,7 @@ export const PLACES: Record<string, Place> = {
     const { NoteScreen } = await import('./log/correct.tsx');
     return (r) => <NoteScreen forVisit={r[1] === 'visit'} />;
   }),
-  visit: place(['common', 'check', 'alert', 'rules', 'visit'], async () => {
+  visit: place(['common', 'check', 'alert', 'rules', 'chart', 'visit'], async () => {
     const { VisitScreen } = await import('./visit/visit.tsx');
     return () => <VisitScreen />;
   }),

@@ -78,7 +78,7 @@ class Restore {
   private async takeBook(id: string, value: unknown): Promise<void> {
     const pages = await PagesIn.open(this.shelf, id);
     const there = readBook(value);
-    const took: TookIn = { book: id, plan: 'same', photos: 0, added: 0, known: 0, aside: 0 };
+    const took: TookIn = { book: id, plan: 'same', added: 0, known: 0, aside: 0 };
     if (there) took.plan = await takeHead(this.shelf, id, { ...there, earlierPlans: earlierIn(value) });
     else await takeOddHead(this.shelf, id, value, pages);
     const here = readBook(await readValue(this.shelf, 'book', bookKey(id)));
@@ -105,7 +105,7 @@ class Restore {
     const own: BookSoFar = {
       book: here ?? { id, keepMonths: [] },
       pages: await PagesIn.open(this.shelf, id),
-      took: { book: id, plan: 'same', photos: 0, added: 0, known: 0, aside: 0 },
+      took: { book: id, plan: 'same', added: 0, known: 0, aside: 0 },
     };
     this.books.set(id, own);
     return own;

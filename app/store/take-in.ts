@@ -19,11 +19,10 @@ export interface BookIn {
   keepMonths?: readonly string[];
 }
 
-/** What taking in a book did. */
+/** What taking in a book did to its log and its plan. */
 export interface TookIn extends Taken {
   book: string;
   plan: PlanOfTwo;
-  photos: number;
 }
 
 /** How the work is followed and stopped. */
@@ -159,7 +158,7 @@ export async function takeBook(
   there: BookIn,
   log: { records: readonly LogRecord[]; odd: readonly unknown[]; photos: readonly { id: string; bytes: Blob }[] },
   { onProgress, signal }: FollowingIn = {},
-): Promise<TookIn> {
+): Promise<TookIn & { photos: number }> {
   const id = there.plan.person.id;
   const here = readBook(await readValue(shelf, 'book', bookKey(id)));
   signal?.throwIfAborted();
@@ -170,11 +169,14 @@ export async function takeBook(
   const plan = await takeHead(shelf, id, there);
   const book = here ?? { id, plan: there.plan, keepMonths: [] };
   const steps = log.photos.length + 1;
-  const taken = await takeRecords(shelf, book, pages, log.records, {
-    ...(signal && { signal }),
-    onProgress: (share) => onProgress?.(share / steps),
-  });
-  await noteOpenAlertOf(shelf, id);
+  const ofMonths = { ...(signal && { signal }), onProgress: (share: number) => onProgress?.(share / steps) };
+  let taken: Taken;
+  try {
+    taken = await takeRecords(shelf, book, pages, log.records, ofMonths);
+  } finally {
+    // Stopped half way too: an alert that is in must be seen from the other books.
+    await noteOpenAlertOf(shelf, id);
+  }
   const [stored, deleted] = [new Set(await photoIds(shelf)), await deletedPhotos(shelf, id)];
   let photos = 0;
   for (const [i, photo] of log.photos.entries()) {

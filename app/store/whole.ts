@@ -113,7 +113,8 @@ export async function* everything(shelf: Shelf, photos: boolean): AsyncGenerator
     const senders = all.get(SENDERS_PREFIX + book);
     if (senders !== undefined) yield { kind: 'senders', book, value: senders };
     for (const month of newestFirst(await monthsOf(shelf, book))) {
-      yield { kind: 'month', book, month, value: await pageOf(shelf, book, month) };
+      const value = await pageOf(shelf, book, month);
+      if (value !== undefined) yield { kind: 'month', book, month, value };
     }
   }
   for (const [key, value] of all) if (DRAFT_PREFIXES.some((p) => key.startsWith(p))) yield { kind: 'draft', key, value };

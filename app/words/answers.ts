@@ -1,8 +1,8 @@
 import { type Answers, type GlucoseAnswer, mildestAnswers, type TemperatureAnswer, type WarmthAnswer } from '../care/check/answers.ts';
 import { QUESTIONS, type QuestionId, type QuestionScope, question } from '../care/check/questions.ts';
 import { type Plan, SIDES } from '../care/plan/plan.ts';
-import { formatList, formatReading } from './format.ts';
-import { hasWords, t } from './i18n.ts';
+import { formatList, formatReading, inARow } from './format.ts';
+import { apart, hasWords, t } from './i18n.ts';
 import { footName, woundName } from './names.ts';
 
 /** `dry`: the answer is about a wound that must stay dry, where its mildest look is "nothing new". */
@@ -15,7 +15,7 @@ export function answerText(id: QuestionId, answer: unknown, { dry = false }: Abo
   if (id === 'temperature') return temperatureText(answer as TemperatureAnswer);
   if (id === 'warmth') return warmthText(answer as WarmthAnswer);
   if (id === 'glucose') return formatReading((answer as GlucoseAnswer).value, (answer as GlucoseAnswer).unit);
-  if (question(id).kind === 'words') return String(answer);
+  if (question(id).kind === 'words') return apart(String(answer));
   // "Nothing new" must not stand beside something new.
   const alone = !Array.isArray(answer) || answer.length === 1;
   const said = (code: string): string => {
@@ -43,7 +43,7 @@ function warmthText(answer: WarmthAnswer): string {
       otherSide: formatReading(p.otherSide, p.unit ?? 'Cel'),
     }),
   );
-  return [...(answer.feel ? [t(`check:warmth.said.${answer.feel}`)] : []), ...pairs].join('; ');
+  return inARow([...(answer.feel ? [t(`check:warmth.said.${answer.feel}`)] : []), ...pairs], ';');
 }
 
 /** Answers line by line, in the order they are asked. @param only.notMildest leaves out what is as usual. */
@@ -67,7 +67,8 @@ export function phoneLines(plan: Pick<Plan, 'wounds'>, answersByWound: Readonly<
   const sides = SIDES.filter((side) => wounds.some((w) => w.side === side));
   const shared = (of: readonly { id: string }[], scope: QuestionScope) =>
     answerLines(inScope(Object.assign({}, ...of.map((w) => answersByWound[w.id])), scope), { notMildest });
-  const named = (name: string, lines: string[], several: boolean) => (several ? lines.map((line) => `${name}: ${line}`) : lines);
+  const named = (name: string, lines: string[], several: boolean) =>
+    several ? lines.map((line) => t('check:line', { question: name, answer: line })) : lines;
   return [
     ...shared(wounds, 'person'),
     ...sides.flatMap((side) => {

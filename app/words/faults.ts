@@ -1,4 +1,5 @@
 import type { PlanFault } from '../care/plan/plan.ts';
+import { inARow } from './format.ts';
 import { hasWords, t } from './i18n.ts';
 
 /** Where in a plan a fault is, in plain words: "Wound 1, drainage range". */
@@ -11,7 +12,7 @@ function fieldName(path: PlanFault['path']): string {
     if (!hasWords(key)) return;
     names.push(typeof at === 'number' ? t('plan:field.numbered', { field: t(key), number: at + 1 }) : t(key));
   });
-  return names.length > 0 ? names.join(', ') : t('plan:field.plan');
+  return names.length > 0 ? inARow(names) : t('plan:field.plan');
 }
 
 /** Every fault as one sentence that names the field. */

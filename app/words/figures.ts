@@ -1,6 +1,6 @@
 import { type GlucoseUnit, MGDL_PER_MMOL, type TemperatureUnit } from '../care/check/answers.ts';
 import { daysBetween, type LocalDay } from '../care/schedule/day.ts';
-import { formatNumber, formatReading, languageTag, noonOf, unitSign } from './format.ts';
+import { formatReading, inARow, languageTag, noonOf } from './format.ts';
 import { t } from './i18n.ts';
 
 /** A day of a period whose year is known, such as `Mar 4`. */
@@ -27,7 +27,7 @@ export function formatDays(days: readonly LocalDay[], most = 8): string {
   const spans = spansOf(days);
   const shown = spans.slice(0, most).map(([from, to]) => (from === to ? formatShortDay(from) : formatSpan(from, to)));
   const left = spans.slice(most).reduce((sum, [from, to]) => sum + daysBetween(from, to) + 1, 0);
-  return [...shown, ...(left > 0 ? [t('visit:moreDays', { count: left })] : [])].join(', ');
+  return inARow([...shown, ...(left > 0 ? [t('visit:moreDays', { count: left })] : [])]);
 }
 
 /** A time in the largest unit that still says it well: minutes under two hours, hours under two days, else days. */
@@ -50,4 +50,4 @@ export const formatDifference = (celsius: number, unit: TemperatureUnit): string
 
 /** Glucose of a plan in the person's unit. */
 export const formatGlucose = (mgdl: number, unit: GlucoseUnit): string =>
-  unit === 'mg/dL' ? `${formatNumber(mgdl, 0)} ${unitSign(unit)}` : formatReading(mgdl / MGDL_PER_MMOL, unit);
+  formatReading(unit === 'mg/dL' ? Math.round(mgdl) : mgdl / MGDL_PER_MMOL, unit);

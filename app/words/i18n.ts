@@ -1,8 +1,31 @@
 import i18next, { type i18n } from 'i18next';
+import { isolated } from './bidi.ts';
 
 /** Languages with a complete set of words, each under its own name. */
-export const LANGUAGES = { en: 'English', es: 'Español' } as const;
+export const LANGUAGES = {
+  en: 'English',
+  es: 'Español',
+  fr: 'Français',
+  ar: 'العربية',
+  vi: 'Tiếng Việt',
+} as const;
 export type Language = keyof typeof LANGUAGES;
+
+/**
+ * Where the words of each language stand: `source` is what the others are
+ * translated from; a translation is `unchecked` until a clinician who speaks
+ * the language has read it, then `checked`. An unchecked one says so on screen
+ * and on paper.
+ */
+const STANDING: Record<Language, 'source' | 'unchecked' | 'checked'> = {
+  en: 'source',
+  es: 'unchecked',
+  fr: 'unchecked',
+  ar: 'unchecked',
+  vi: 'unchecked',
+};
+/** Whether a language's words are a translation that no clinician who speaks it has checked. */
+export const isUnchecked = (language: string): boolean => STANDING[language as Language] === 'unchecked';
 /** Two made-up languages for tests: long and marked, and the same from right to left. */
 export const TEST_LANGUAGES = ['qps', 'qpr'] as const;
 
@@ -109,8 +132,18 @@ export function inLanguage<T>(language: string, make: () => T): T {
   }
 }
 
-/** A word or sentence. Keys are written `area:path.to.key`. */
-export const t = (key: string, values?: Record<string, unknown>): string => words.t(key, { lng: spoken(), ...values }) as string;
+/** A text from elsewhere, a name for instance: kept together where the language goes from right to left, for it may not. */
+export const apart = (text: string, language: string = spoken()): string =>
+  directionOf(language) === 'rtl' && text !== '' ? isolated(text) : text;
+
+/** A word or sentence. Keys are written `area:path.to.key`; `lng` asks for another language whose words are loaded. */
+export function t(key: string, values: { lng?: string; [name: string]: unknown } = {}): string {
+  const given = Object.entries(values).map(([name, value]) => [
+    name,
+    typeof value === 'string' && name !== 'lng' ? apart(value, values.lng) : value,
+  ]);
+  return words.t(key, { lng: spoken(), ...Object.fromEntries(given) }) as string;
+}
 
 /** Whether the words of an area are loaded in the current language. */
 export const hasArea = (area: Area): boolean => words.hasResourceBundle(spoken(), area);

@@ -1,13 +1,13 @@
 import type { CheckItem } from '../care/check/items.ts';
 import type { Dressing, Interval, Plan, Wound } from '../care/plan/plan.ts';
 import { WEEKDAYS } from '../care/schedule/day.ts';
-import { formatLength, formatList, formatNumber, formatWeekday } from './format.ts';
-import { t } from './i18n.ts';
+import { formatLength, formatList, formatNumber, formatWeekday, inARow } from './format.ts';
+import { apart, t } from './i18n.ts';
 
 /** What a wound is called: the person's own label, else place and foot. */
 export function woundName(wound: Pick<Wound, 'label' | 'site' | 'side'>): string {
   const place = t(`common:wound.${wound.side}`, { site: t(`common:site.${wound.site}`) });
-  return wound.label ? `${wound.label} (${place})` : place;
+  return wound.label ? `${apart(wound.label)} (${place})` : place;
 }
 
 export const footName = (side: 'left' | 'right'): string => t(`common:foot.${side}`);
@@ -19,7 +19,7 @@ export function dressingName(dressing: Dressing, unit: 'cm' | 'in'): string {
     dressing.widthMm && dressing.heightMm
       ? t('common:size', { width: formatLength(dressing.widthMm, unit), height: formatLength(dressing.heightMm, unit) })
       : undefined;
-  const parts = [dressing.silver ? t('common:withSilver', { family }) : family, size].filter(Boolean).join(', ');
+  const parts = inARow([dressing.silver ? t('common:withSilver', { family }) : family, ...(size ? [size] : [])]);
   return dressing.name ? t('common:onPacket', { dressing: parts, name: dressing.name }) : parts;
 }
 

@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
 import { violations } from './axe.ts';
@@ -122,10 +123,14 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await see('alert, emergency');
 }
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme });
+      test.use({ locale, colorScheme });
       test('axe finds nothing on any screen', async ({ page }) => {
         test.setTimeout(180_000);
         await page.clock.setFixedTime(TUESDAY_MORNING);
@@ -157,6 +162,7 @@ for (const [name, viewport, language] of [
   ['320 px wide with text at 200 %', { width: 320, height: 568 }, undefined],
   ['320 px wide in the long test language', { width: 320, height: 568 }, 'qps'],
   ['320 px wide from right to left', { width: 320, height: 568 }, 'qpr'],
+  ['320 px wide in Arabic with text at 200 %', { width: 320, height: 568 }, 'ar'],
   ['lying on its side', { width: 568, height: 320 }, undefined],
   ['tablet', { width: 820, height: 1180 }, undefined],
 ] as const) {
@@ -175,7 +181,9 @@ for (const [name, viewport, language] of [
           if (double) document.documentElement.style.fontSize = '40px';
           const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
           const small = [
-            ...document.querySelectorAll<HTMLElement>('a, button, summary, label.choice, label.button, select, input[type=text], textarea'),
+            ...document.querySelectorAll<HTMLElement>(
+              'a, button, summary, label.choice, label.button, select, input[type=text], input[type=password], textarea',
+            ),
           ]
             .filter((e) => e.offsetParent !== null && !e.classList.contains('unseen'))
             .map((e) => ({ e, box: e.getBoundingClientRect() }))
@@ -270,3 +278,15 @@ test('the whole change can be read again: every step has a title, a picture or w
   await doChange(page);
   await expect(title(page)).toHaveText(say('change:doneTitle'));
 });
+
+for (const language of readdirSync('locales')) {
+  test.describe(`on the smallest phone in ${language}`, () => {
+    test.use({ viewport: { width: 320, height: 568 }, locale: language });
+    test('an emergency shows the button that calls, without scrolling', async ({ page }) => {
+      await openDemo(page, TUESDAY_MORNING);
+      await doCheck(page, { unwell: 'faint' });
+      await expect(page).toHaveURL(/alert/);
+      await expect(page.locator('.foot a[href^="tel:"]').first()).toBeInViewport({ ratio: 1 });
+    });
+  });
+}

@@ -23,10 +23,14 @@ async function openLog(page: Page): Promise<void> {
 }
 const logTabs = (page: Page) => page.locator('.log-main').getByRole('tab');
 
-for (const language of ['en', 'es']) {
+for (const [language, locale] of [
+  ['en', 'en-US'],
+  ['es', 'es-MX'],
+  ['ar', 'ar-EG'],
+] as const) {
   for (const colorScheme of ['light', 'dark'] as const) {
     test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale: language === 'en' ? 'en-US' : 'es-MX', colorScheme, viewport: LAPTOP });
+      test.use({ locale, colorScheme, viewport: LAPTOP });
       test('axe finds nothing on the desk', async ({ page, context }) => {
         await page.clock.setFixedTime(TUESDAY_MORNING);
         const found: string[] = [];

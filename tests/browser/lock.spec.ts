@@ -85,8 +85,11 @@ test('a check half way is there again after the app locked itself', async ({ pag
   await setCode(page);
   await page.reload();
   await giveCode(page, CODE);
-  // The lock is watched from a little after the start.
+  await expect(title(page)).toHaveText(say('lock:pageTitle'));
+  // The lock is watched from a little after the start, by a part that is loaded then.
+  const watched = page.waitForResponse(/auto-lock/);
   await page.clock.runFor(3_000);
+  await watched;
   await visit(page, 'check');
   await choose(page, 'none');
   await main(page).click();

@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { mergeLogs } from '../../app/care/log/timeline.ts';
 import { addDays } from '../../app/care/schedule/day.ts';
-import { bookCodes, collectLog, foldBook, logPartIn, looksLikeLogCode, readBookCodes } from '../../app/exchange/book-codes.ts';
+import { bookCodes, collectLog, foldBook, logPartIn, readBookCodes } from '../../app/exchange/book-codes.ts';
 import { type BookArrival, wrappingFault } from '../../app/exchange/book-content.ts';
 import { type Collected, collect, LOG } from '../../app/exchange/code-sequence.ts';
 import { LOG_DICTIONARY_NOW, logDictionaryOf } from '../../app/exchange/log-dictionary.ts';
@@ -126,9 +126,10 @@ describe('a log as a set of codes', () => {
     expect(collect(undefined, part).event).toBe('notAPart');
     expect(planFromText(first)).toEqual({ ok: false, why: 'notAPlan' });
     expect(collectLog(undefined, part.replace('l', 'p'))).toEqual({ event: 'notAPart', state: undefined });
-    for (const text of [first, part]) expect(looksLikeLogCode(text)).toBe(true);
-    for (const text of ['https://x.example/#plan=p0102', '', 'l01', part.replace('l', 'p')]) expect(looksLikeLogCode(text)).toBe(false);
-    expect(looksLikeLogCode('https://x.example/#log=l0')).toBe(true);
+    expect(logPartIn(`${part}\n`)).toBe(part);
+    for (const text of ['https://x.example/#plan=p0102', '', 'l01', part.replace('l', 'p'), 'https://x.example/#log=l0']) {
+      expect(logPartIn(text)).toBeUndefined();
+    }
   });
 });
 

@@ -175,6 +175,19 @@ describe('a file made to do harm', () => {
     }
   });
 
+  test('thousands of entries that cannot be read are no log, and are not kept', () => {
+    const many = (count: number) => withSum({ ...contentOf(), records: Array.from({ length: count }, (_, i) => ({ kind: 'wish', i })) });
+    expect(why(readBookBytes(many(2_000)))).toBe('read');
+    expect(why(readBookBytes(many(2_001)))).toBe('damaged');
+  });
+
+  test('a file of the largest size of nothing but brackets is refused in a few seconds', () => {
+    const before = performance.now();
+    const text = `{"tendbook":"book","version":1,"records":[${'[],'.repeat(15_000_000)}[]]}`;
+    expect(why(readBookBytes(encode(text)))).toBe('unsafe');
+    expect(performance.now() - before).toBeLessThan(20_000);
+  });
+
   test('a photo that is none is kept aside whole, never stored as one', () => {
     const bad = [
       { id: 'p', type: 'image/jpeg', data: btoa('<svg onload=alert(1)>') },

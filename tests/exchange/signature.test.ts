@@ -1,6 +1,6 @@
 import { createHash, pbkdf2Sync } from 'node:crypto';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { CHECK_WORD_LISTS } from '../../app/exchange/check-word-lists.ts';
+import { CHECK_WORD_LISTS, type CheckWordLanguage } from '../../app/exchange/check-word-lists.ts';
 import { checkWordLanguage, checkWords } from '../../app/exchange/check-words.ts';
 import { makeKeys, openKeys } from '../../app/exchange/clinic-keys.ts';
 import { openSigned, signPlan } from '../../app/exchange/envelope.ts';
@@ -144,7 +144,7 @@ describe('check words', () => {
     const { x, y } = keys.publicKey;
     const point = Buffer.concat([Buffer.from(x, 'base64url'), Buffer.from(y, 'base64url')]);
     const bytes = pbkdf2Sync(point, 'Tendbook check words 1', 600_000, 4, 'sha256');
-    for (const language of ['en', 'es'] as const) {
+    for (const language of ['en', 'es', 'fr', 'ar', 'vi'] as const) {
       expect(await checkWords(keys.publicKey, language)).toEqual([...bytes].map((b) => CHECK_WORD_LISTS[language][b]));
     }
   });
@@ -159,36 +159,35 @@ describe('check words', () => {
     } as const;
     expect(await checkWords(key, 'en')).toEqual(FIXED.en);
     expect(await checkWords(key, 'es')).toEqual(FIXED.es);
+    expect(await checkWords(key, 'fr')).toEqual(FIXED.fr);
+    expect(await checkWords(key, 'ar')).toEqual(FIXED.ar);
+    expect(await checkWords(key, 'vi')).toEqual(FIXED.vi);
   });
 
   test('follow the language of the plan, English where there is no list', () => {
-    expect(['es', 'es-MX', 'ES', 'en-GB', 'ar', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual([
-      'es',
-      'es',
-      'es',
-      'en',
-      'en',
-      'en',
-      'en',
-      'en',
-    ]);
+    expect(['es', 'es-MX', 'ES', 'fr-CA', 'ar-EG', 'vi-VN', 'en-GB', 'tlh', '', '__proto__', 'constructor'].map(checkWordLanguage)).toEqual(
+      ['es', 'es', 'es', 'fr', 'ar', 'vi', 'en', 'en', 'en', 'en', 'en'],
+    );
   });
 
   test('no key, no words', async () => {
     await expect(checkWords({ ...keys.publicKey, x: 'A' }, 'en')).rejects.toThrow(RangeError);
   });
 
-  test.each(Object.entries(CHECK_WORD_LISTS))('the list in %s has 256 plain words', (_language, words) => {
-    expect(words).toHaveLength(256);
-    expect(new Set(words).size).toBe(256);
-    expect(words.filter((w) => !/^[a-z]{3,8}$/.test(w))).toEqual([]);
-  });
+  test.each(Object.entries(CHECK_WORD_LISTS) as [CheckWordLanguage, readonly string[]][])(
+    'the list in %s has 256 plain words',
+    (language, words) => {
+      expect(words).toHaveLength(256);
+      expect(new Set(words).size).toBe(256);
+      expect(words.filter((w) => w !== w.normalize('NFC') || !PLAIN[language].test(language === 'vi' ? asSeen(w) : w))).toEqual([]);
+    },
+  );
 
   test.each(Object.entries(CHECK_WORD_LISTS))('no two words in %s are one slip of a letter apart', (_language, words) => {
     const near = words.flatMap((a, i) =>
       words
         .slice(i + 1)
-        .filter((b) => withinOneSlip(a, b))
+        .filter((b) => withinOneSlip(asSeen(a), asSeen(b)))
         .map((b) => `${a} ${b}`),
     );
     expect(near).toEqual([]);
@@ -201,6 +200,28 @@ describe('check words', () => {
   });
 });
 
+/** What a word may look like: one short word; in Vietnamese, its marks left out, two syllables. */
+const PLAIN: Record<CheckWordLanguage, RegExp> = {
+  en: /^[a-z]{3,8}$/,
+  es: /^[a-z]{3,8}$/,
+  fr: /^[a-z]{3,8}$/,
+  ar: /^[ء-ي]{3,8}$/,
+  vi: /^[a-z]{2,6} [a-z]{2,6}$/,
+};
+
+/**
+ * A word as poor eyes see it or as it is often written: Vietnamese without its
+ * marks; Arabic with no hamza on an alef and no dots on a last letter.
+ */
+const asSeen = (word: string): string => {
+  const arabic = word.replace(/[أإآ]/g, 'ا').replace(/ة$/, 'ه').replace(/ى$/, 'ي');
+  // U+0300 to U+036F: the marks of Latin letters.
+  return arabic
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/đ/g, 'd');
+};
+
 /** Whether one letter changed, added or dropped makes one word of the other. */
 function withinOneSlip(a: string, b: string): boolean {
   if (Math.abs(a.length - b.length) > 1) return false;
@@ -211,4 +232,10 @@ function withinOneSlip(a: string, b: string): boolean {
 }
 
 /** Taken when the lists were made; the test above holds the bytes against Node. */
-const FIXED = { en: ['tulip', 'ticket', 'stadium', 'journey'], es: ['tinta', 'teatro', 'remo', 'granja'] };
+const FIXED = {
+  en: ['tulip', 'ticket', 'stadium', 'journey'],
+  es: ['tinta', 'teatro', 'remo', 'granja'],
+  ar: ['موز', 'ملك', 'مصباح', 'شاحنة'],
+  fr: ['timbre', 'tapis', 'samedi', 'hibou'],
+  vi: ['trống đồng', 'thuyền buồm', 'tàu thủy', 'đường phèn'],
+};

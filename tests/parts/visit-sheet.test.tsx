@@ -67,10 +67,14 @@ describe('the figures of the example, in words', () => {
     expect(value(page, t('visit:changes.late'))).toBe('2: Mar 7 (1 day), Mar 15 (2 days)');
     expect(value(page, t('visit:changes.missed'))).toBe('2: Mar 6, Mar 13');
     expect(value(page, t('visit:changes.overdue'))).toBe('Mar 17');
-    expect(textOf(page, 'drainage')).toContain('7 looks at the wound. Above the plan: 2. Below the plan: 1.');
-    expect(textOf(page, 'drainage')).toContain('From Mar 11 on: dry to a little fluid.');
-    const rows = within(page.querySelector('.visit-drainage') as HTMLElement).getAllByRole('row');
-    expect(rows[4]?.textContent).toBe('Mar 9a lot of fluidabove the plan');
+    expect(value(page, t('visit:drainage.looks'))).toBe('7');
+    expect(value(page, t('visit:drainage.found'))).toBe(
+      'dry: Mar 4, Mar 15a little fluid: Mar 7, Mar 12some fluid: Mar 5, Mar 11a lot of fluid: Mar 9',
+    );
+    expect(value(page, t('visit:drainage.expected'))).toBe('a little fluid to some fluidfrom Mar 11 on: dry to a little fluid');
+    expect(value(page, t('visit:drainage.above'))).toBe('2: Mar 9, Mar 11');
+    expect(value(page, t('visit:drainage.below'))).toBe('1: Mar 4');
+    for (const name of ['drainage', 'size']) expect(page.querySelector(`.visit-${name} svg[role=img]`), name).not.toBeNull();
     expect(value(page, t('visit:size.first'))).toBe('2.2 cm × 1.6 cm, 2.8 cm², Mar 2, 2031, at the clinic');
     expect(value(page, t('visit:size.course'))).toBe('39% smaller');
     expect(textOf(page, 'size')).toContain(t('visit:size.mixed'));
@@ -138,6 +142,10 @@ describe('in two languages', () => {
     for (const part of page.querySelectorAll('section')) expect(part.querySelectorAll(':scope > [lang]').length, part.className).toBe(2);
     expect(textOf(page, 'changes', 'es')).toContain('2: 7 mar (1 día), 15 mar (2 días)');
     expect(textOf(page, 'body', 'es')).toContain('38,4 °C en la boca, 8 mar');
+    // The chart speaks the language of its column, to the last word.
+    const chart = page.querySelector('.visit-drainage [lang="es"] figure');
+    expect(chart?.querySelector('desc')?.textContent).toContain('Del 3 mar 2031');
+    expect(chart?.textContent).not.toContain(t('chart:numbers'));
     expect(textOf(page, 'changes', 'en')).toContain('2: Mar 7 (1 day), Mar 15 (2 days)');
     expect(screen.getAllByText('May I shower?')).toHaveLength(1);
     // Nothing of one language is left in the other.

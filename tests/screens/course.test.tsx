@@ -165,7 +165,7 @@ describe('how it has gone', () => {
     const all = await stage({ plan: earlier, records: [change('d2', '2031-03-02T10:00', { wound: 'w3' })] });
     await all.notebook.acceptPlan(mustRead({ ...demoPlan(), revision: 2 }));
     all.show(<CourseScreen />);
-    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help', '#/measure']);
+    expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help', '#/measure', '#/photos']);
     await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(earlier, 'w3')) }));
     expect(said('chart:drainage.title')).toEqual([
       `${t('course:drainage.changes', { count: 1 })} ${t('course:drainage.amounts', { amounts: 'a little once' })}`,

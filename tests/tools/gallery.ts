@@ -29,7 +29,7 @@ const context = await browser.newContext({
   baseURL: `http://localhost:${(server.address() as AddressInfo).port}/`,
   viewport: { width, height },
   colorScheme: scheme === 'dark' ? 'dark' : 'light',
-  locale: { en: 'en-US', es: 'es-MX' }[language] ?? 'en-US',
+  locale: { en: 'en-US', es: 'es-MX', fr: 'fr-FR', ar: 'ar-EG', vi: 'vi-VN' }[language] ?? 'en-US',
   timezoneId: 'America/Chicago',
   serviceWorkers: 'block',
 });

@@ -75,6 +75,10 @@ describe('what to say on the phone', () => {
     ['en', 2, 'I am calling about Nela, who has diabetes and 2 foot wounds.'],
     ['es', 1, 'Llamo por Nela, que tiene diabetes y una herida en el pie.'],
     ['es', 2, 'Llamo por Nela, que tiene diabetes y 2 heridas en los pies.'],
+    ['fr', 1, 'J’appelle pour Nela, qui a du diabète et une plaie au pied.'],
+    ['fr', 2, 'J’appelle pour Nela, qui a du diabète et 2 plaies aux pieds.'],
+    ['vi', 1, 'Tôi gọi về trường hợp của Nela, bị tiểu đường và có 1 vết thương ở bàn chân.'],
+    ['vi', 2, 'Tôi gọi về trường hợp của Nela, bị tiểu đường và có 2 vết thương ở bàn chân.'],
   ])('%s, %i: how many wounds', async (language, count, words) => {
     await switchLanguage(language);
     expect(t('alert:sayWho', { name: 'Nela', count })).toBe(words);
@@ -87,6 +91,8 @@ describe('names of questions within a sentence', () => {
   test.each([
     ['en', 'You were not sure about: how you feel, smell, and the wound itself.'],
     ['es', 'Hay dudas en esto: cómo se siente, olor y la herida misma.'],
+    ['fr', 'Vous avez eu un doute sur\u00a0: votre état, odeur et la plaie elle-même.'],
+    ['vi', 'Quý\u00a0vị không chắc về: sức khỏe chung, mùi và chính vết thương.'],
   ])('%s: begin with a small letter', async (language, words) => {
     await switchLanguage(language);
     expect(reasonText(unsure)).toBe(words);
@@ -94,9 +100,13 @@ describe('names of questions within a sentence', () => {
 });
 
 test.each([
-  [1, 'Tocaba ayer'],
-  [3, 'Tocaba hace 3 días'],
-])('es: a change that is %i days late', async (count, words) => {
-  await switchLanguage('es');
+  ['es', 1, 'Tocaba ayer'],
+  ['es', 3, 'Tocaba hace 3 días'],
+  ['fr', 1, 'Était prévu hier'],
+  ['fr', 3, 'Était prévu il y a 3 jours'],
+  ['vi', 1, 'Đã trễ 1 ngày'],
+  ['vi', 3, 'Đã trễ 3 ngày'],
+])('%s: a change that is %i days late', async (language, count, words) => {
+  await switchLanguage(language);
   expect(t('today:dueLate', { count })).toBe(words);
 });

@@ -27,6 +27,34 @@ function keysFor(language: string, texts: Texts): string[] {
 const SAME_IN: Record<string, readonly string[]> = {
   // The name of the app; "No" and "Plan" are the same words in Spanish.
   es: ['common:app', 'check:temperature.code.no', 'check:bleeding.code.none', 'log:underPlan'],
+  // The name of the app; "Dates", "hydrogel", "minutes", "Pause", "Photos", "Plan", "Points" and "Version" are the same words in French.
+  fr: [
+    'common:app',
+    'common:family.hydrogel',
+    'change:timer.pause',
+    'log:planFrom',
+    'log:revision',
+    'log:underPlan',
+    'plan:field.version',
+    'plan:version',
+    'plan:visits',
+    'welcome:writtenOn',
+    'clinic:part.dates',
+    'photo:all_one',
+    'photo:mode.points.name',
+    'lock:minutes_one',
+    'lock:minutes_other',
+    'handOver:count.photo_one',
+    'handOver:count.photo_other',
+    'keep:photos.title',
+    'keep:back.photos_one',
+    'keep:back.photos_other',
+    'visit:plans.version',
+  ],
+  // The name of the app keeps its letters; all else is in Arabic script.
+  ar: ['common:app'],
+  // The name of the app; "hydrogel" is written the same in Vietnamese, as on the packet.
+  vi: ['common:app', 'common:family.hydrogel'],
 };
 
 /** What is left of a text without placeholders, numbers and signs. */
@@ -40,12 +68,27 @@ function leftInEnglish(language: string, texts: Texts): string[] {
     .map(([key]) => key);
 }
 
-/** Placeholders must be those of the English text; a plural that English lacks goes by its `other`. */
-function wrongPlaceholders(texts: Texts): string[] {
+const NUMBERS = [...Array.from({ length: 300 }, (_, n) => n), 0.5, 1.5, 2.5];
+
+/** Plural categories of a language that are for one number only: the noun alone then says how many, as in Arabic for two. */
+function categoriesOfOneNumber(language: string): string[] {
+  const rules = new Intl.PluralRules(language);
+  const all = NUMBERS.map((n) => rules.select(n));
+  return categoriesOf(language).filter((category) => all.filter((c) => c === category).length === 1);
+}
+
+/**
+ * Placeholders must be those of the English text; a plural that English lacks
+ * goes by its `other`. The number may be left out where the noun says it.
+ */
+function wrongPlaceholders(texts: Texts, language: string): string[] {
+  const oneNumber = categoriesOfOneNumber(language);
   return [...texts].flatMap(([key, text]) => {
     const like = english.get(key) ?? english.get(`${withoutPlural(key)}_other`);
-    const wanted = placeholdersOf(like ?? '').join();
-    return like === undefined || placeholdersOf(text).join() === wanted ? [] : [`${key}: ${text} (English: ${like})`];
+    if (like === undefined) return [];
+    const leaveOut = oneNumber.includes(pluralOf(key) ?? '') ? 'count' : undefined;
+    const without = (names: string[]) => names.filter((name) => name !== leaveOut).join();
+    return without(placeholdersOf(text)) === without(placeholdersOf(like)) ? [] : [`${key}: ${text} (English: ${like})`];
   });
 }
 
@@ -63,7 +106,7 @@ describe('language files', () => {
   });
 
   it.each(languages())('%s has the same placeholders as English', (language) => {
-    expect(wrongPlaceholders(textsOf(language))).toEqual([]);
+    expect(wrongPlaceholders(textsOf(language), language)).toEqual([]);
   });
 
   it.each(languages())('%s has no empty text, no stray space at an end and no markup', (language) => {
@@ -88,7 +131,11 @@ describe('language files', () => {
         ]),
       ),
     ).toEqual(['a:b', 'a:n_many', 'a:n_one', 'a:n_other']);
-    expect(wrongPlaceholders(new Map([['alert:sayWho', 'Llamo por {{nombre}}']]))).toHaveLength(1);
+    expect(wrongPlaceholders(new Map([['alert:sayWho', 'Llamo por {{nombre}}']]), 'es')).toHaveLength(1);
+    // CLDR: in Arabic `two` is for 2 alone, `few` for 3 to 10 and more.
+    const noNumber = (category: string) => wrongPlaceholders(new Map([[`common:every.days_${category}`, 'كل يومين']]), 'ar');
+    expect(noNumber('two')).toEqual([]);
+    expect(noNumber('few')).toHaveLength(1);
     expect(
       emptyOrMarkup(
         new Map([

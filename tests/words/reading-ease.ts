@@ -1,6 +1,8 @@
 import numberToWords from 'number-to-words';
 import { syllable } from 'syllable';
+import { frenchNumber, frenchSyllables } from './french-syllables.ts';
 import type { Texts } from './locale-files.ts';
+import { STAND_INS } from './reading-stand-ins.ts';
 import { spanishNumber, spanishSyllables } from './spanish-syllables.ts';
 
 /** Counts from which both formulas are worked out. */
@@ -31,95 +33,89 @@ export function infleszBand(score: number): string {
   return score <= 80 ? 'bastante fácil' : 'muy fácil';
 }
 
-/** What may stand in a placeholder: short and plausible, as in an invented plan. */
-const STAND_INS: Record<'en' | 'es', Record<string, string>> = {
+/**
+ * Flesch's reading ease as Kandel and Moles (1958) fitted it to French, about 0
+ * (hard) to 100 (easy). The constants are from memory; general-purpose readers
+ * of reading ease such as textstat (its row `fr`) hold the same three.
+ */
+export const kandelMoles = ({ words, sentences, syllables }: Counts): number =>
+  207 - 1.015 * (words / sentences) - 73.6 * (syllables / words);
+
+/** Languages that have a formula here. */
+export type ReadingLanguage = keyof typeof READERS;
+
+/** How each language is read aloud and judged. */
+const READERS = {
   en: {
-    name: 'Rose',
-    clinic: 'Hill Clinic',
-    wound: 'left foot, big toe',
-    where: 'left foot, big toe',
-    site: 'big toe',
-    places: 'big toe',
-    signs: 'more pain and warmer skin',
-    questions: 'pain and smell',
-    amounts: 'some fluid',
-    every: 'every day',
-    day: 'Monday',
-    days: 'Monday',
-    month: 'May',
-    time: '9 a.m.',
-    who: 'Rose',
-    field: 'phone',
-    fault: 'is empty',
-    hours: '9 to 5',
-    zone: 'New York',
-    reading: '38 °C',
-    low: '30 °C',
-    high: '45 °C',
-    family: 'foam',
-    dressing: 'foam',
-    question: 'pain',
-    answer: 'more pain',
+    formula: fleschKincaidGrade,
+    syllables: syllable,
+    number: (value: number): string => numberToWords.toWords(value).replace(/[-,]/g, ' '),
+    point: ' point ',
+    units: [
+      [/°C/g, ' degrees Celsius'],
+      [/°F/g, ' degrees Fahrenheit'],
+      [/mg\/dL/g, 'milligrams per deciliter'],
+      [/mmol\/L/g, 'millimoles per liter'],
+      [/\bcm\b/g, 'centimeters'],
+      [/\ba\.m\./g, 'in the morning'],
+    ],
   },
   es: {
-    name: 'Rosa',
-    clinic: 'Clínica Loma',
-    wound: 'pie izquierdo, dedo gordo',
-    where: 'pie izquierdo, dedo gordo',
-    site: 'dedo gordo',
-    places: 'dedo gordo',
-    signs: 'más dolor y piel más caliente',
-    questions: 'dolor y olor',
-    amounts: 'poco líquido',
-    every: 'cada día',
-    day: 'lunes',
-    days: 'lunes',
-    month: 'mayo',
-    time: 'las 9',
-    who: 'Rosa',
-    field: 'nombre',
-    fault: 'falta',
-    hours: 'de 9 a 5',
-    zone: 'Lima',
-    reading: '38 °C',
-    low: '30 °C',
-    high: '45 °C',
-    family: 'espuma',
-    dressing: 'espuma',
-    question: 'dolor',
-    answer: 'más dolor',
+    formula: inflesz,
+    syllables: spanishSyllables,
+    number: spanishNumber,
+    point: ' coma ',
+    units: [
+      [/°C/g, ' grados Celsius'],
+      [/°F/g, ' grados Fahrenheit'],
+      [/mg\/dL/g, 'miligramos por decilitro'],
+      [/mmol\/L/g, 'milimoles por litro'],
+      [/\bcm\b/g, 'centímetros'],
+    ],
   },
-};
+  fr: {
+    formula: kandelMoles,
+    syllables: frenchSyllables,
+    number: frenchNumber,
+    point: ' virgule ',
+    units: [
+      [/°C/g, ' degrés Celsius'],
+      [/°F/g, ' degrés Fahrenheit'],
+      [/mg\/dL/g, 'milligrammes par décilitre'],
+      [/mmol\/L/g, 'millimoles par litre'],
+      [/g\/L/g, 'grammes par litre'],
+      [/\bcm\b/g, 'centimètres'],
+      // The t of `a-t-elle` is a link, not a word.
+      [/-t-(?=elles?\b|ils?\b|on\b)/g, ' '],
+    ],
+  },
+} as const satisfies Record<string, Reader>;
+
+interface Reader {
+  formula: (counts: Counts) => number;
+  syllables: (word: string) => number;
+  /** A whole number in words. */
+  number: (value: number) => string;
+  /** What the decimal sign is called, with spaces around. */
+  point: string;
+  /** Signs and what they are called. */
+  units: readonly (readonly [RegExp, string])[];
+}
 
 /** Numbers and any placeholder that has no stand-in of its own are read as a small number. */
-const filled = (text: string, language: 'en' | 'es'): string =>
+const filled = (text: string, language: ReadingLanguage): string =>
   text.replace(/\{\{\s*(\w+)\s*\}\}/g, (_, name: string) => STAND_INS[language][name] ?? '4');
 
-const UNITS: Record<'en' | 'es', readonly (readonly [RegExp, string])[]> = {
-  en: [
-    [/°C/g, ' degrees Celsius'],
-    [/°F/g, ' degrees Fahrenheit'],
-    [/mg\/dL/g, 'milligrams per deciliter'],
-    [/mmol\/L/g, 'millimoles per liter'],
-    [/\bcm\b/g, 'centimeters'],
-    [/\ba\.m\./g, 'in the morning'],
-  ],
-  es: [
-    [/°C/g, ' grados Celsius'],
-    [/°F/g, ' grados Fahrenheit'],
-    [/mg\/dL/g, 'miligramos por decilitro'],
-    [/mmol\/L/g, 'milimoles por litro'],
-    [/\bcm\b/g, 'centímetros'],
-  ],
-};
-
 /** A text as it is read aloud: placeholders filled, units and numbers in words. A counter of syllables takes "10" for none. */
-export function spoken(text: string, language: 'en' | 'es'): string {
-  const withUnits = UNITS[language].reduce((t, [sign, words]) => t.replace(sign, words), filled(text, language));
-  const point = language === 'en' ? ' point ' : ' coma ';
-  const inWords = (digits: string): string =>
-    language === 'en' ? numberToWords.toWords(Number(digits)).replace(/[-,]/g, ' ') : spanishNumber(Number(digits));
-  return withUnits.replace(/\d+(?:[.,]\d+)?/g, (n) => n.split(/[.,]/).map(inWords).join(point));
+export function spoken(text: string, language: ReadingLanguage): string {
+  const { units, point, number }: Reader = READERS[language];
+  const withUnits = units.reduce((t, [sign, words]) => t.replace(sign, words), filled(text, language));
+  return withUnits.replace(/\d+(?:[.,]\d+)?/g, (n) =>
+    n
+      .split(/[.,]/)
+      .map((digits) => number(Number(digits)))
+      .join(point),
+  );
 }
 
 const wordsOf = (text: string): string[] => text.match(/[\p{L}’']*\p{L}[\p{L}’']*/gu) ?? [];
@@ -128,10 +124,10 @@ const wordsOf = (text: string): string[] => text.match(/[\p{L}’']*\p{L}[\p{L}�
 const sentencesOf = (text: string): string[] => text.split(/[.!?…]+(?=\s|$)/u).filter((part) => wordsOf(part).length > 0);
 
 /** Words, sentences and syllables of a text in a language. */
-export function countsOf(text: string, language: 'en' | 'es'): Counts {
+export function countsOf(text: string, language: ReadingLanguage): Counts {
   const sentences = sentencesOf(spoken(text, language));
   const words = sentences.flatMap(wordsOf);
-  const of = language === 'en' ? syllable : spanishSyllables;
+  const of = READERS[language].syllables;
   return { words: words.length, sentences: sentences.length, syllables: words.reduce((sum, word) => sum + of(word), 0) };
 }
 
@@ -145,8 +141,8 @@ export interface Judged {
 }
 
 /** Scores of every text long enough to be judged. */
-export function judged(texts: Texts, language: 'en' | 'es'): Judged[] {
-  const formula = language === 'en' ? fleschKincaidGrade : inflesz;
+export function judged(texts: Texts, language: ReadingLanguage): Judged[] {
+  const { formula } = READERS[language];
   return [...texts]
     .map(([key, text]) => ({ key, text, counts: countsOf(text, language) }))
     .filter(({ counts }) => counts.words >= WORDS_TO_JUDGE)
@@ -158,7 +154,7 @@ export const averageOf = (list: readonly Judged[]): number => list.reduce((sum, 
 /** English texts above a grade, each with file, key, text and grade, for a message. */
 export const tooHard = (list: readonly Judged[], most: number): string[] => list.filter((j) => !(j.score <= most)).map(line);
 
-/** Spanish texts below a score, for a message. */
+/** Spanish or French texts below a score, for a message. */
 export const notEasy = (list: readonly Judged[], least: number): string[] => list.filter((j) => !(j.score >= least)).map(line);
 
 const line = ({ key, text, score }: Judged): string => `${key.replace(':', '.json ')} [${score.toFixed(1)}] ${text}`;

@@ -1,7 +1,19 @@
 import { getSilabas } from 'silabea';
 import { describe, expect, it } from 'vitest';
+import { frenchNumber, frenchSyllables } from './french-syllables.ts';
 import { areasOf, textsOf } from './locale-files.ts';
-import { averageOf, countsOf, fleschKincaidGrade, inflesz, infleszBand, judged, notEasy, spoken, tooHard } from './reading-ease.ts';
+import {
+  averageOf,
+  countsOf,
+  fleschKincaidGrade,
+  inflesz,
+  infleszBand,
+  judged,
+  kandelMoles,
+  notEasy,
+  spoken,
+  tooHard,
+} from './reading-ease.ts';
 import { spanishNumber, spanishSyllables } from './spanish-syllables.ts';
 
 /**
@@ -15,6 +27,13 @@ const GRADE_MOST = 9;
 const INFLESZ_AVERAGE = 65;
 /** No single text may stray far below (our own limit). */
 const INFLESZ_LEAST = 50;
+/**
+ * “Easy” begins at 80 on Flesch's scale, which Kandel and Moles keep, and
+ * stands for the sixth school year (from memory; the target is EV-LIT-01, TH-16).
+ */
+const FRENCH_AVERAGE = 80;
+/** No single text may fall below “standard”, 60 on that scale (from memory; our own limit). */
+const FRENCH_LEAST = 60;
 
 describe('English', () => {
   it('works out the grade as the published formula does', () => {
@@ -118,6 +137,71 @@ describe('Spanish', () => {
     );
     expect(notEasy(hard, INFLESZ_LEAST)).toEqual([expect.stringMatching(/^alert\.json x \[-?\d+\.\d\] Recomendamos/)]);
     expect(averageOf(hard)).toBeLessThan(INFLESZ_AVERAGE);
+  });
+});
+
+/** Syllables as dictionaries' transcriptions have them (from memory), a mute e within a word counted. */
+const FRENCH_WORDS: Readonly<Record<number, string>> = {
+  1: 'plaie plaies pied pieds gauche eau l’eau n’est bien rien mieux sang nuit jouer pluie froid feuille œil cœur yeux oui août quatre longue le y',
+  2: 'jusqu’au odeur rougeur diabète patient client suivez cheville orteil œdème idée créer maïs guérir mangeons ancien souvent argent',
+  3: 'pansement aujourd’hui appelez maintenant numéro oublier infection essuyez nettoyez appareil hydrogel collagène évaluer glycémie océan',
+  4: 'température écoulement aération calendrier réessayer physiologique',
+  5: 'hydrocolloïde',
+};
+
+describe('French', () => {
+  it('works out the score as the formula does', () => {
+    // Worked by hand: 10 words a sentence, 1.5 syllables a word.
+    expect(kandelMoles({ words: 100, sentences: 10, syllables: 150 })).toBeCloseTo(86.45, 10);
+  });
+
+  it.each(Object.entries(FRENCH_WORDS))('counts %s in each of: %s', (count, list) => {
+    expect(list.split(' ').filter((word) => frenchSyllables(word) !== Number(count))).toEqual([]);
+  });
+
+  it('hears no -ent at the end of a verb', () => {
+    expect(['montrent', 'peuvent', 'doivent', 'étaient', 'restent'].map(frenchSyllables)).toEqual([1, 1, 1, 2, 1]);
+    expect(['moment', 'urgent', 'content'].map(frenchSyllables)).toEqual([2, 2, 2]);
+  });
+
+  it('reads numbers, units and placeholders as words', () => {
+    expect([0, 16, 21, 45, 70, 71, 80, 91, 100, 113, 800].map(frenchNumber)).toEqual([
+      'zéro',
+      'seize',
+      'vingt et un',
+      'quarante-cinq',
+      'soixante-dix',
+      'soixante et onze',
+      'quatre-vingts',
+      'quatre-vingt-onze',
+      'cent',
+      'cent treize',
+      'huit cents',
+    ]);
+    expect(spoken('1,1 mmol/L', 'fr')).toBe('un virgule un millimoles par litre');
+    expect(countsOf('La plaie a-t-elle une odeur\u202f? Ne la mouillez pas.', 'fr')).toEqual({ words: 10, sentences: 2, syllables: 12 });
+  });
+
+  it.each(areasOf('fr'))('%s.json: “easy” (80 or more) on average, no text below 60', (area) => {
+    const list = judged(textsOf('fr', [area]), 'fr');
+    expect(list.length, 'no text of this file is long enough to judge').toBeGreaterThan(0);
+    expect(notEasy(list, FRENCH_LEAST), 'too hard to read').toEqual([]);
+    expect(averageOf(list), `average score of ${area}.json, hardest first:\n${hardest(list, 1)}`).toBeGreaterThanOrEqual(FRENCH_AVERAGE);
+  });
+
+  it('turns down a hard sentence', () => {
+    const hard = judged(
+      new Map([
+        [
+          'alert:x',
+          'Une consultation médicale immédiate est recommandée devant toute suspicion d’insuffisance circulatoire des extrémités.',
+        ],
+        ['alert:y', 'Appelez votre centre tout de suite si le pied est froid ou bleu.'],
+      ]),
+      'fr',
+    );
+    expect(notEasy(hard, FRENCH_LEAST)).toEqual([expect.stringMatching(/^alert\.json x \[-?\d+\.\d\] Une consultation/)]);
+    expect(averageOf(hard)).toBeLessThan(FRENCH_AVERAGE);
   });
 });
 

@@ -2,6 +2,7 @@ import type { Answers, GlucoseUnit, TemperatureUnit } from '../check/answers.ts'
 import { toCelsius, toCelsiusDifference } from '../check/answers.ts';
 import { type QuestionId, question } from '../check/questions.ts';
 import { EMPTY_HISTORY, Facts } from '../escalation/facts.ts';
+import { GLUCOSE_LOW_MGDL } from '../escalation/limits.ts';
 import type { Plan, Side } from '../plan/plan.ts';
 import type { LocalDay } from '../schedule/day.ts';
 import type { CheckOf } from './checks-part.ts';
@@ -150,9 +151,6 @@ export interface GlucosePart {
   limitMgdl: number;
 }
 
-/** Low from here down, mg/dL [EV-INF-19], as in the rule `glucose-low`. */
-export const LOW_GLUCOSE_MGDL = 70;
-
 export function glucosePart(plan: Plan, days: readonly LocalDay[], checks: readonly CheckOf[]): GlucosePart {
   const readings = checks.flatMap(({ day, now, plan: own }) => {
     const g = now.person.glucose;
@@ -172,7 +170,7 @@ export function glucosePart(plan: Plan, days: readonly LocalDay[], checks: reado
     lowest: shown(inOrder[0]),
     highest: shown(inOrder.at(-1)),
     highDays: daysOnce(readings.filter((r) => r.mgdl > r.limit).map((r) => r.day)),
-    lowDays: daysOnce(readings.filter((r) => r.mgdl < LOW_GLUCOSE_MGDL).map((r) => r.day)),
+    lowDays: daysOnce(readings.filter((r) => r.mgdl < GLUCOSE_LOW_MGDL).map((r) => r.day)),
     limitMgdl: limitsFor(plan).thresholds.glucoseHighMgdl,
   };
 }

@@ -2,6 +2,9 @@ import type { Answers } from '../check/answers.ts';
 import { BANDS, type Band, bandRank } from '../check/questions.ts';
 import { drainageOf } from '../drainage/drainage.ts';
 import type { FitFinding } from '../drainage/fit.ts';
+import { lastFound } from '../log/history.ts';
+import { type DrainagePoint, drainageSeries } from '../log/series.ts';
+import { limitsOf } from '../plan/limits-of.ts';
 import { dueNow } from '../schedule/coming-changes.ts';
 import { DAY_MS, instantOf, type LocalDay } from '../schedule/day.ts';
 import { type EarlyReason, pastChanges } from '../schedule/past-changes.ts';
@@ -55,6 +58,10 @@ export interface DrainagePart {
   expectedNow: readonly [Band, Band] | undefined;
   /** The newest changes of the period say in a row that the dressing was too wet, or too dry. */
   fit: FitFinding | undefined;
+  /** The amounts of the period, for a chart. */
+  points: DrainagePoint[];
+  /** How often the plan in force has the dressing changed, hours; undefined for a wound it does not have. */
+  changeEveryHours: number | undefined;
 }
 
 /** What the schedule says of the changes of every wound in the period, worked out once. */
@@ -116,6 +123,7 @@ export function drainagePart(scope: Scope, wound: string): DrainagePart {
     });
   const counts = Object.fromEntries([...BANDS, 'unsure', 'notSeen'].map((key) => [key, 0])) as DrainageCounts;
   for (const row of rows) counts[row.amount ?? 'notSeen'] += 1;
+  const inPlan = scope.plan.wounds.find((w) => w.id === wound);
   return {
     rows,
     counts,
@@ -125,6 +133,8 @@ export function drainagePart(scope: Scope, wound: string): DrainagePart {
       older: scope.earlierPlans,
       since: instantOf(scope.period.from, 0, scope.zone),
     }).finding,
-    expectedNow: scope.plan.wounds.find((w) => w.id === wound)?.expectedDrainage,
+    points: drainageSeries(scope.entries, wound, [...scope.earlierPlans, scope.plan]).filter((p) => isIn(scope.period, p.day)),
+    expectedNow: inPlan?.expectedDrainage,
+    changeEveryHours: inPlan && limitsOf(scope.plan, inPlan, lastFound(scope.entries, wound)).changeEveryHours,
   };
 }

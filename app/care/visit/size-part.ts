@@ -2,6 +2,7 @@ import type { Comparison } from '../healing/compare.ts';
 import { healingOf } from '../healing/healing.ts';
 import type { MilestoneStanding } from '../healing/milestones.ts';
 import { type WoundSize, withArea } from '../healing/sizes.ts';
+import { type AreaPoint, areaSeries } from '../log/series.ts';
 import { type Scope, woundOf } from './scope.ts';
 
 /** The size of one wound, as far as the appointment asks for it. */
@@ -14,6 +15,8 @@ export interface SizePart {
   /** First against last, with the share that is gone; undefined with fewer than two areas. */
   sinceFirst: Comparison | undefined;
   milestones: readonly MilestoneStanding[];
+  /** Every area from the first one to the end of the period, for a chart. */
+  points: AreaPoint[];
 }
 
 /** Size of one wound at the end of the period. It begins where the plan in force says, as it does for the rules. */
@@ -27,5 +30,6 @@ export function sizePart(scope: Scope, wound: string): SizePart {
     inPeriod: sizes.filter((s) => s.day >= period.from),
     sinceFirst,
     milestones,
+    points: areaSeries(entries, wound, [...scope.earlierPlans, scope.plan]).filter((p) => p.day <= period.to),
   };
 }

@@ -59,7 +59,7 @@ export function Chart(props: ChartProps) {
       </div>
       {layout && (
         <>
-          <Under layout={layout} gapDays={data.gapDays} />
+          <Under layout={layout} notes={notesUnder(layout, data.gapDays)} />
           <details class="chart-numbers">
             <summary>{t('chart:numbers')}</summary>
             <table>
@@ -194,13 +194,15 @@ const plainNumber = (value: number): string => formatNumber(value, 6);
 /** A tenth of a pixel is enough, and keeps a long line short in the page. */
 const round = (n: number): number => Math.round(n * 10) / 10;
 
+/** What needs saying of the picture. Said by the chart itself, which may stand on a page in another language. */
+const notesUnder = (layout: ChartLayout, gapDays: number): string[] => [
+  ...(layout.crowd === 'bars' ? [t('chart:bars', { count: layout.barDays })] : []),
+  ...(layout.broken ? [t('chart:broken', { count: gapDays })] : []),
+  ...(layout.missing.length > 0 ? [t('chart:questionMark')] : []),
+];
+
 /** What found no room in the picture, and what its shapes mean. */
-function Under({ layout, gapDays }: { layout: ChartLayout; gapDays: number }) {
-  const notes = [
-    ...(layout.crowd === 'bars' ? [t('chart:bars', { count: layout.barDays })] : []),
-    ...(layout.broken ? [t('chart:broken', { count: gapDays })] : []),
-    ...(layout.missing.length > 0 ? [t('chart:questionMark')] : []),
-  ];
+function Under({ layout, notes }: { layout: ChartLayout; notes: readonly string[] }) {
   return (
     <>
       {layout.under.length > 0 && (

@@ -1,4 +1,4 @@
-import { formatDay, formatTime } from '../../words/format.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { type ChartPoint, inOrder, runsOf } from './points.ts';
 import type { ChartData, ChartSeries } from './shape.ts';
@@ -45,7 +45,7 @@ export function chartWords(data: ChartData): string {
   return [
     t('chart:period', period(data)),
     ...drawn.map(({ s, points }) => (s.name ? t('chart:of', { name: s.name, course: courseText(points) }) : courseText(points))),
-    ...(beside.length > 0 ? [t('chart:beside', { names: beside.join('; ') })] : []),
+    ...(beside.length > 0 ? [t('chart:beside', { names: inARow(beside, ';') })] : []),
   ].join(' ');
 }
 

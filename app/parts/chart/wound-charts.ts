@@ -89,6 +89,14 @@ export function expectedBands(points: readonly DrainagePoint[], to: LocalDay): C
   return bands.filter((b) => b.from <= b.to);
 }
 
+/** A pause of more than this many times the plan's interval breaks the line of changes (our judgement). */
+const INTERVALS_TO_PAUSE = 2;
+const LEAST_PAUSE_DAYS = 3;
+
+/** Days of pause that break the line of changes. */
+export const pauseDays = (changeEveryHours: number): number =>
+  Math.max(LEAST_PAUSE_DAYS, Math.ceil((INTERVALS_TO_PAUSE * changeEveryHours) / 24));
+
 /** The amount of fluid by change, over what the plan expected. @param gapDays a pause of more days breaks the line. */
 export function drainageChart(points: readonly DrainagePoint[], span: Span, gapDays: number): ChartProps {
   return {

@@ -1,5 +1,6 @@
+import { ARMPIT_FEVER_LOWER_C } from '../../care/escalation/facts.ts';
+import { GLUCOSE_LOW_MGDL } from '../../care/escalation/limits.ts';
 import type { TemperaturePart, WarmthPart } from '../../care/visit/answers-part.ts';
-import { LOW_GLUCOSE_MGDL } from '../../care/visit/answers-part.ts';
 import type { ChecksPart } from '../../care/visit/checks-part.ts';
 import type { VisitSummary } from '../../care/visit/summary.ts';
 import { formatCelsius, formatDays, formatDifference, formatGlucose, formatShortDay } from '../../words/figures.ts';
@@ -8,9 +9,6 @@ import { t } from '../../words/i18n.ts';
 import { footName } from '../../words/names.ts';
 import { type FactRow, Facts, useSay } from './speak.tsx';
 import { codeTexts, missing, type VisitUnits } from './visit-words.ts';
-
-/** A thermometer in the armpit counts half a degree earlier [EV-FEV-01]. */
-const ARMPIT_LOWER_C = 0.5;
 
 /** Checks done, and what they say of the whole person and of each foot. */
 export function Body({ summary, units }: { summary: VisitSummary; units: VisitUnits }) {
@@ -54,7 +52,10 @@ function temperatureRows(part: TemperaturePart, days: number, units: VisitUnits)
   const { highest, feverDays, raisedDays, felt, feltUnsure, limitC, measuredDays } = part;
   // Limits stand in the unit of the readings beside them.
   const unit = highest?.unit ?? units.temperature;
-  const limit = t('visit:temperature.fever', { limit: formatCelsius(limitC, unit), armpit: formatCelsius(limitC - ARMPIT_LOWER_C, unit) });
+  const limit = t('visit:temperature.fever', {
+    limit: formatCelsius(limitC, unit),
+    armpit: formatCelsius(limitC - ARMPIT_FEVER_LOWER_C, unit),
+  });
   const reading = highest && {
     reading: formatReading(highest.value, highest.unit),
     where: t(`check:temperature.site.${highest.site}`),
@@ -97,7 +98,7 @@ function glucoseTexts({ glucose, checks }: VisitSummary): string[] {
       mostDay: formatShortDay(highest.day),
     }),
     t('visit:glucose.over', { limit: formatGlucose(limitMgdl, highest.unit), days: listOf(highDays) }),
-    t('visit:glucose.under', { limit: formatGlucose(LOW_GLUCOSE_MGDL, lowest.unit), days: listOf(lowDays) }),
+    t('visit:glucose.under', { limit: formatGlucose(GLUCOSE_LOW_MGDL, lowest.unit), days: listOf(lowDays) }),
     t('visit:measuredOn', { done: measuredDays, days: t('visit:days', { count: checks.days }) }),
   ];
 }

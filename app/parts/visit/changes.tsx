@@ -1,8 +1,9 @@
 import type { ChangesPart } from '../../care/visit/changes-part.ts';
-import { formatDays, formatShortDay } from '../../words/figures.ts';
-import { formatNumber } from '../../words/format.ts';
+import { formatShortDay } from '../../words/figures.ts';
+import { formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { Facts, useSay } from './speak.tsx';
+import { countedDays } from './visit-words.ts';
 
 /** So many early and late changes are named; the rest is counted. */
 const NAMED_MOST = 8;
@@ -26,9 +27,9 @@ export function Changes({ changes }: { changes: ChangesPart }) {
           { label: t('visit:changes.onTime'), value: formatNumber(onTime) },
           { label: t('visit:changes.early'), value: counted(earlyOnes) },
           { label: t('visit:changes.late'), value: counted(lateOnes) },
-          { label: t('visit:changes.missed'), value: missed.length === 0 ? formatNumber(0) : countOf(missed.length, formatDays(missed)) },
+          { label: t('visit:changes.missed'), value: countedDays(missed) },
           overdueSince ? { label: t('visit:changes.overdue'), value: formatShortDay(overdueSince), strong: true } : undefined,
-          stopped.length > 0 ? { label: t('visit:changes.stopped'), value: countOf(stopped.length, formatDays(stopped)) } : undefined,
+          stopped.length > 0 ? { label: t('visit:changes.stopped'), value: countedDays(stopped) } : undefined,
           first > 0 ? { label: t('visit:changes.first'), value: formatNumber(first) } : undefined,
           unscheduled > 0 ? { label: t('visit:changes.unscheduled'), value: formatNumber(unscheduled) } : undefined,
         ]}
@@ -37,11 +38,9 @@ export function Changes({ changes }: { changes: ChangesPart }) {
   });
 }
 
-const countOf = (count: number, what: string): string => t('visit:countOf', { count, what });
-
 function counted(list: readonly { day: ChangesPart['missed'][number]; what: string }[]): string {
   if (list.length === 0) return formatNumber(0);
   const named = list.slice(0, NAMED_MOST).map(({ day, what }) => t('visit:dayWhat', { day: formatShortDay(day), what }));
   const more = list.length > NAMED_MOST ? [t('visit:andMore', { count: list.length - NAMED_MOST })] : [];
-  return countOf(list.length, [...named, ...more].join(', '));
+  return t('visit:countOf', { count: list.length, what: inARow([...named, ...more]) });
 }

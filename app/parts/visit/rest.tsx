@@ -2,7 +2,7 @@ import type { Mention, Seen } from '../../care/visit/findings-part.ts';
 import type { VisitSummary, WoundPart } from '../../care/visit/summary.ts';
 import type { SupplyLine } from '../../care/visit/supplies-part.ts';
 import { formatDays, formatShortDay } from '../../words/figures.ts';
-import { formatDay, formatList, formatMonth, formatNumber } from '../../words/format.ts';
+import { formatDay, formatList, formatMonth, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { footName } from '../../words/names.ts';
 import { findingText, reasonText } from '../../words/reasons.ts';
@@ -54,7 +54,7 @@ export function Supplies({ supplies }: { supplies: readonly SupplyLine[] }) {
         return {
           key: s.item,
           cells: [name(s), formatNumber(s.used, 2), left, lastsText(s)],
-          mark: s.lackingNext ? ('short' as const) : undefined,
+          short: s.lackingNext,
         };
       });
     const head = [t('visit:supplies.item'), t('visit:supplies.used'), t('visit:supplies.left'), t('visit:supplies.lasts')];
@@ -78,14 +78,13 @@ function lastsText({ left, lackingNext, runsOut, earliest }: SupplyLine): string
 
 /** The plan versions in force: the clinic once, and from when on each version. */
 export function plansText(plans: VisitSummary['plans']): string {
-  return plans
-    .map(({ clinic, revision, accepted }, i) => {
-      const version = accepted
-        ? t('visit:plans.from', { revision, day: formatDay(accepted, 'short') })
-        : t('visit:plans.version', { revision });
-      return i > 0 && plans[i - 1]?.clinic === clinic ? version : t('visit:plans.line', { clinic, version });
-    })
-    .join('; ');
+  const lines = plans.map(({ clinic, revision, accepted }, i) => {
+    const version = accepted
+      ? t('visit:plans.from', { revision, day: formatDay(accepted, 'short') })
+      : t('visit:plans.version', { revision });
+    return i > 0 && plans[i - 1]?.clinic === clinic ? version : t('visit:plans.line', { clinic, version });
+  });
+  return inARow(lines, ';');
 }
 
 /** Sentences on what the log cannot tell; none where there is nothing to say. */
@@ -97,9 +96,7 @@ export function gapLines({ gaps, period, wounds, checks }: VisitSummary): (() =>
     noSize.length > 0
       ? () => (wounds.length > 1 ? t('visit:gaps.noSizeOf', { wounds: formatList(noSize.map(nameOfWound)) }) : t('visit:gaps.noSize'))
       : undefined,
-    gaps.monthsNotLoaded.length > 0
-      ? () => t('visit:gaps.months', { months: gaps.monthsNotLoaded.map(formatMonth).join(', ') })
-      : undefined,
+    gaps.monthsNotLoaded.length > 0 ? () => t('visit:gaps.months', { months: inARow(gaps.monthsNotLoaded.map(formatMonth)) }) : undefined,
     gaps.unreadable > 0 ? () => t('visit:gaps.unreadable', { count: gaps.unreadable }) : undefined,
     gaps.ahead > 0 ? () => t('visit:gaps.ahead', { count: gaps.ahead }) : undefined,
   ].filter((line) => line !== undefined);

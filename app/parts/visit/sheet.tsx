@@ -1,15 +1,16 @@
 import './visit.css';
 import type { ComponentChildren } from 'preact';
+import type { Period } from '../../care/visit/period.ts';
 import type { VisitSummary, WoundPart } from '../../care/visit/summary.ts';
 import { formatList } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { Alerts } from './alerts.tsx';
 import { Body } from './body.tsx';
 import { Changes } from './changes.tsx';
-import { DrainageTable } from './drainage-table.tsx';
+import { Drainage } from './drainage.tsx';
 import { Photos } from './photos.tsx';
 import { Gaps, gapLines, Mentions, plansText, SeenList, Supplies } from './rest.tsx';
-import { SizeTable } from './size-table.tsx';
+import { Size } from './size.tsx';
 import { Part, Said, Second } from './speak.tsx';
 import { nameOfWound, periodText, type VisitUnits } from './visit-words.ts';
 
@@ -64,7 +65,7 @@ export function VisitSheet({ summary, units, second, photos, printPhotos, underQ
           <Alerts alerts={alerts} />
         </Part>
         {wounds.map((w) => (
-          <WoundParts key={w.id} wound={w} units={units} several={wounds.length > 1} photos={photos} />
+          <WoundParts key={w.id} wound={w} period={summary.period} units={units} several={wounds.length > 1} photos={photos} />
         ))}
         <Part name="body" title={() => t('visit:checks.title')}>
           <Body summary={summary} units={units} />
@@ -97,13 +98,14 @@ export function VisitSheet({ summary, units, second, photos, printPhotos, underQ
 
 interface WoundProps {
   wound: WoundPart;
+  period: Period;
   units: VisitUnits;
   several: boolean;
   photos: VisitSheetProps['photos'];
 }
 
 /** The parts of one wound. */
-function WoundParts({ wound, units, several, photos }: WoundProps) {
+function WoundParts({ wound, period, units, several, photos }: WoundProps) {
   const of = (key: string) => () => (several ? t('visit:ofFoot', { what: t(key), foot: nameOfWound(wound) }) : t(key));
   return (
     <>
@@ -111,10 +113,10 @@ function WoundParts({ wound, units, several, photos }: WoundProps) {
         <Changes changes={wound.changes} />
       </Part>
       <Part name="drainage" title={of('visit:drainage.title')}>
-        <DrainageTable drainage={wound.drainage} />
+        <Drainage drainage={wound.drainage} period={period} />
       </Part>
       <Part name="size" title={of('visit:size.title')}>
-        <SizeTable size={wound.size} units={units} />
+        <Size size={wound.size} units={units} period={period} />
       </Part>
       {photos && wound.photos.latest && (
         <Part

@@ -3,7 +3,7 @@ import { useContext } from 'preact/hooks';
 import { type Area, directionOf, inLanguage, spoken } from '../../words/i18n.ts';
 
 /** The words that a visit page needs, in each language it stands in. */
-export const VISIT_AREAS: readonly Area[] = ['common', 'check', 'alert', 'rules', 'visit'];
+export const VISIT_AREAS: readonly Area[] = ['common', 'check', 'alert', 'rules', 'chart', 'visit'];
 
 /** The language the texts below are in; the app's own where there is none. */
 const Spoken = createContext<string | undefined>(undefined);

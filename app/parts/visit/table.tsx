@@ -2,8 +2,8 @@ export interface TableRow {
   key: string;
   /** The first is the name of the row. */
   cells: readonly string[];
-  /** Stands out: more, less or shorter than it should be. */
-  mark?: 'above' | 'below' | 'short' | undefined;
+  /** Stands out: there is too little. */
+  short?: boolean;
 }
 
 /** Said outright, because some browsers forget that a table is one once its rows are drawn as blocks. */
@@ -13,9 +13,9 @@ export const as = (role: 'table' | 'rowgroup' | 'row' | 'columnheader' | 'rowhea
  * A small table. On a narrow screen every row stands as a block of its own and
  * each cell carries its heading.
  */
-export function Table({ head, rows, class: extra = '' }: { head: readonly string[]; rows: readonly TableRow[]; class?: string }) {
+export function Table({ head, rows }: { head: readonly string[]; rows: readonly TableRow[] }) {
   return (
-    <table {...as('table')} class={`visit-table ${extra}`}>
+    <table {...as('table')} class="visit-table">
       <thead {...as('rowgroup')}>
         <tr {...as('row')}>
           {head.map((cell) => (
@@ -26,14 +26,14 @@ export function Table({ head, rows, class: extra = '' }: { head: readonly string
         </tr>
       </thead>
       <tbody {...as('rowgroup')}>
-        {rows.map(({ key, cells: [name, ...rest], mark }) => (
-          <tr key={key} {...as('row')} class={mark && `visit-row-${mark}`}>
+        {rows.map(({ key, cells: [name, ...rest], short }) => (
+          <tr key={key} {...as('row')} class={short ? 'visit-row-short' : undefined}>
             <th {...as('rowheader')} scope="row">
               {name}
             </th>
             {rest.map((cell, i) => (
               <td key={head[i + 1]} {...as('cell')} data-head={head[i + 1]}>
-                <span class="visit-sign">{cell}</span>
+                {cell}
               </td>
             ))}
           </tr>

@@ -1,12 +1,13 @@
 import type { GlucoseUnit, TemperatureUnit } from '../../care/check/answers.ts';
 import type { QuestionId } from '../../care/check/questions.ts';
 import type { WoundSize } from '../../care/healing/sizes.ts';
+import type { LocalDay } from '../../care/schedule/day.ts';
 import type { AlertAnswer } from '../../care/visit/alerts-part.ts';
 import type { CodePart } from '../../care/visit/answers-part.ts';
 import type { Period } from '../../care/visit/period.ts';
 import type { WoundPart } from '../../care/visit/summary.ts';
 import { formatDays, formatDuration } from '../../words/figures.ts';
-import { formatArea, formatDay, formatLength } from '../../words/format.ts';
+import { formatArea, formatDay, formatLength, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 
@@ -50,8 +51,12 @@ export function sizeText(size: WoundSize, unit: 'cm' | 'in'): string {
   const flat = length && width ? t('common:size', { width: length, height: width }) : length;
   const depth = size.depthMm === undefined ? undefined : t('visit:size.depth', { depth: formatLength(size.depthMm, unit) });
   const area = size.areaMm2 === undefined ? undefined : formatArea(size.areaMm2, unit);
-  return [flat, depth, area].filter((part) => part !== undefined).join(', ') || missing();
+  return inARow([flat, depth, area].filter((part) => part !== undefined)) || missing();
 }
+
+/** How many days, and which. */
+export const countedDays = (days: readonly LocalDay[]): string =>
+  days.length === 0 ? formatNumber(0) : t('visit:countOf', { count: days.length, what: formatDays(days) });
 
 /** What was done about an alert, and how long after it. */
 export function answerOfAlert({ what, minutesAfter }: AlertAnswer): string {

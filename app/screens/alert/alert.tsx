@@ -10,7 +10,7 @@ import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import { phoneLines } from '../../words/answers.ts';
-import { formatNearDay, formatTime } from '../../words/format.ts';
+import { formatNearDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { CallAction } from '../call-action.tsx';
@@ -118,8 +118,12 @@ function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
       <ul class="facts">
         {outcomes.map((o) => (
           <li key={o.id}>
-            {t(`alert:outcome.${o.what}`)}, {formatNearDay(o.day, notebook.today())} {formatTime(o.at, o.zone)}
-            {o.said && <q class="said">{o.said}</q>}
+            {inARow([t(`alert:outcome.${o.what}`), `${formatNearDay(o.day, notebook.today())} ${formatTime(o.at, o.zone)}`])}
+            {o.said && (
+              <q class="said" dir="auto">
+                {o.said}
+              </q>
+            )}
           </li>
         ))}
       </ul>
@@ -143,7 +147,7 @@ function SayOnThePhone({ alert }: { alert: AlertRecord }) {
       wounds.map((w) => [w.id, { ...(base ? answersForWound(base, w) : {}), ...(seen?.wound === w.id ? seen.answers : {}) }]),
     ),
   );
-  const where = wounds.map(woundName).join('; ');
+  const where = inARow(wounds.map(woundName), ';');
   return (
     <section>
       <h2>{t('alert:say')}</h2>

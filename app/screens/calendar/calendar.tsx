@@ -1,7 +1,7 @@
 import { type CalendarDay, type CalendarMark, calendarDays } from '../../care/schedule/calendar.ts';
 import { WEEKDAYS, weekdayOf } from '../../care/schedule/day.ts';
 import { Page } from '../../parts/page.tsx';
-import { formatClock, formatDay, formatNumber, formatWeekdayShort } from '../../words/format.ts';
+import { formatClock, formatDay, formatNumber, formatWeekday, formatWeekdayHead, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
@@ -79,7 +79,7 @@ function dayWords(day: CalendarDay): string {
     const name = t(`calendar:kind.${kind}`);
     return count === 1 ? name : t('common:amount', { amount: formatNumber(count, 0), name });
   });
-  return said.length === 0 ? formatDay(day.day) : `${formatDay(day.day)}: ${said.join(', ')}`;
+  return said.length === 0 ? formatDay(day.day) : `${formatDay(day.day)}: ${inARow(said)}`;
 }
 
 /** The weeks as a grid, Monday first; each day says in words what its signs mean. */
@@ -96,8 +96,8 @@ function Month({ days }: { days: readonly CalendarDay[] }) {
       <thead>
         <tr>
           {WEEKDAYS.map((d, i) => (
-            <th key={d} scope="col">
-              {formatWeekdayShort(i)}
+            <th key={d} scope="col" abbr={formatWeekday(i)}>
+              {formatWeekdayHead(i)}
             </th>
           ))}
         </tr>

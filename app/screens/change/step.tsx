@@ -77,7 +77,7 @@ export function Step(props: Props) {
       <StepWords step={step} recipe={recipe} short={short} keepDry={wound.keepDry} />
       {current.note && (
         <blockquote class="clinic-note">
-          <p>{current.note}</p>
+          <p dir="auto">{current.note}</p>
           <footer>{t('change:clinicSays')}</footer>
         </blockquote>
       )}
@@ -128,7 +128,7 @@ function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Rec
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
-      {dressing?.note && <p>{dressing.note}</p>}
+      {dressing?.note && <p dir="auto">{dressing.note}</p>}
     </>
   );
 }

@@ -6,6 +6,7 @@ import { lastFound } from '../../care/log/history.ts';
 import { seriesOf } from '../../care/log/series.ts';
 import { limitsOf } from '../../care/plan/limits-of.ts';
 import type { Wound } from '../../care/plan/plan.ts';
+import { pauseDays } from '../../parts/chart/wound-charts.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -21,10 +22,6 @@ import { GlucosePart, PainPart, TemperaturePart, WarmthPart } from './check-part
 import { DrainagePart } from './drainage-part.tsx';
 import { allPoints, countAhead, PERIODS, type Period, spanOf } from './period.ts';
 import { SizePart } from './size-part.tsx';
-
-/** A pause of more than this many times the plan's interval breaks the line of changes (our judgement). */
-const INTERVALS_TO_PAUSE = 2;
-const LEAST_PAUSE_DAYS = 3;
 
 /** The wounds of the plan, then those of earlier plans that are no longer in it. */
 function woundsOf({ plan, earlierPlans }: Book): Wound[] {
@@ -100,5 +97,3 @@ export function CourseScreen() {
     </Page>
   );
 }
-
-const pauseDays = (changeEveryHours: number): number => Math.max(LEAST_PAUSE_DAYS, Math.ceil((INTERVALS_TO_PAUSE * changeEveryHours) / 24));

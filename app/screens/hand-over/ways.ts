@@ -7,6 +7,7 @@ import { askText } from '../../parts/choices-of.ts';
 import type { Book } from '../../store/book.ts';
 import type { Notebook } from '../../store/notebook.ts';
 import { answerText } from '../../words/answers.ts';
+import { withoutMarks } from '../../words/bidi.ts';
 import { t, words } from '../../words/i18n.ts';
 import { dressingName, woundName } from '../../words/names.ts';
 import { reasonText } from '../../words/reasons.ts';
@@ -55,15 +56,23 @@ export interface CodesWay extends AnyWay {
 }
 export type Way = FileWay | CodesWay;
 
+/** The same words without the marks of direction that only a page needs: a record is searched and compared. */
+const plain =
+  <A extends unknown[], S extends string | undefined>(say: (...given: A) => S) =>
+  (...given: A): S => {
+    const said = say(...given);
+    return (said && withoutMarks(said)) as S;
+  };
+
 /** The words of the app, in the language it speaks; sizes in cm as clinics write them. */
 export const EXPORT_WORDS: ExportWords = {
-  say: t,
-  ask: askText,
-  answer: answerText,
-  reason: reasonText,
-  wound: woundName,
-  dressing: (dressing) => dressingName(dressing, 'cm'),
-  means: stepMeans,
+  say: plain(t),
+  ask: plain(askText),
+  answer: plain(answerText),
+  reason: plain(reasonText),
+  wound: plain(woundName),
+  dressing: plain((dressing) => dressingName(dressing, 'cm')),
+  means: plain(stepMeans),
 };
 
 /** Every way, in the order in which they are offered. What a way needs is loaded when its file is made. */

@@ -51,7 +51,9 @@ export function HelpScreen() {
       </ul>
       {clinic && hours && (
         <>
-          <h2>{clinic.name}</h2>
+          <h2>
+            <bdi>{clinic.name}</bdi>
+          </h2>
           <p>
             {hours.open
               ? t('alert:help.open')

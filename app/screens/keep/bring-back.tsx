@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { BackupFault, type BackupRefusal, backupFault, type OpenBackup, openBackup } from '../../exchange/backup-file.ts';
 import { readBookFile } from '../../exchange/book-file.ts';
 import { Page } from '../../parts/page.tsx';
+import { SecretField, ShowLetters } from '../../parts/secret-field.tsx';
 import type { Notebook } from '../../store/notebook.ts';
 import { type Restored, restore } from '../../store/restore.ts';
 import type { KeptPart } from '../../store/whole.ts';
@@ -10,7 +11,6 @@ import { useNotebook } from '../context.ts';
 import { offerLog } from '../incoming-log.ts';
 import { go } from '../route.ts';
 import { BroughtBack, WhatIsInIt } from './brought-back.tsx';
-import { PassphraseField, ShowWords } from './passphrase.tsx';
 import { type Following, useWork, Working } from './work.tsx';
 
 type Step =
@@ -160,7 +160,7 @@ function AskPassphrase({ why, onBack, onOpen }: AskProps) {
         </button>
       }
     >
-      <PassphraseField
+      <SecretField
         label={t('keep:passphrase.ask')}
         hint={t('keep:passphrase.askHint')}
         value={passphrase}
@@ -168,7 +168,7 @@ function AskPassphrase({ why, onBack, onOpen }: AskProps) {
         error={why && passphrase === '' ? t('keep:back.fault.wrongPassphrase') : undefined}
         onChange={setPassphrase}
       />
-      <ShowWords shown={shown} onChange={setShown} />
+      <ShowLetters label={t('keep:passphrase.show')} shown={shown} onChange={setShown} />
     </Page>
   );
 }

@@ -52,8 +52,12 @@ export function WhatIsInIt({ backup, cutOff, why, onBring, onLeave }: Props) {
         const here = state.books.find((own) => own.id === b.book);
         return (
           <section key={b.book} class="book-facts">
-            <h2>{b.callMe ?? t('keep:back.unreadableBook')}</h2>
-            {b.clinic && <p>{b.clinic}</p>}
+            <h2>{b.callMe === undefined ? t('keep:back.unreadableBook') : <bdi>{b.callMe}</bdi>}</h2>
+            {b.clinic && (
+              <p>
+                <bdi>{b.clinic}</bdi>
+              </p>
+            )}
             <p>
               {t('keep:entries', { count: b.records })}
               {b.first && b.last && ` ${t('keep:days', { first: formatDay(b.first, 'short'), last: formatDay(b.last, 'short') })}`}

@@ -4,21 +4,22 @@ import type { Conflict } from '../../care/log/conflicts.ts';
 import type { LogRecord } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { answerText } from '../../words/answers.ts';
-import { formatDay, formatLength, formatNumber, formatTime } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { formatDay, formatLength, formatNumber, formatTime, inARow } from '../../words/format.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { footName, woundName } from '../../words/names.ts';
 
 /** Who wrote a record, when, and on which phone. */
 export function whoAndWhen(record: LogRecord, device: string | undefined): string {
   const who = record.by.name ?? t(`settings:whoIs.${record.by.who}`);
-  const when = `${formatDay(record.day, 'short')}, ${formatTime(record.at, record.zone)}`;
+  const when = inARow([formatDay(record.day, 'short'), formatTime(record.at, record.zone)]);
   return t(record.device === device ? 'keep:judge.here' : 'keep:judge.there', { who, when });
 }
 
 /** The name of a supply, from the plan or from what the person added. */
 export function supplyName(item: string, plan: Plan, records: readonly LogRecord[]): string {
   const own = records.filter((r) => r.kind === 'ownItem').find((r) => r.item === item)?.name;
-  return plan.supplies.find((s) => s.id === item)?.name ?? own ?? t('supplies:noName');
+  const name = plan.supplies.find((s) => s.id === item)?.name ?? own;
+  return name === undefined ? t('supplies:noName') : apart(name);
 }
 
 /** Every answer of a record with what it is about, by a key that is the same in another version of it. */
@@ -53,16 +54,16 @@ function differences(record: LogRecord, others: readonly LogRecord[], plan: Plan
       question: t(`check:${id}.short`),
       answer: mine ? answerText(id, mine.answer) : t('keep:judge.noAnswer'),
     });
-    return [about ? `${about}: ${line}` : line];
+    return [about ? t('check:line', { question: about, answer: line }) : line];
   });
 }
 
 /** What a record says, in the few words that tell it from the other choices. */
 export function choiceText(record: LogRecord, conflict: Conflict, choices: readonly LogRecord[], plan: Plan, unit: 'cm' | 'in'): string {
   if (record.kind === 'stock') return t(`supplies:moved.${record.movement}`, { amount: formatNumber(record.amount, 2) });
-  if (record.kind === 'outcome') return [t(`alert:outcome.${record.what}`), record.said].filter(Boolean).join(' – ');
-  if (record.kind === 'note') return record.text;
-  if (record.kind === 'ownItem') return record.name;
+  if (record.kind === 'outcome') return [t(`alert:outcome.${record.what}`), record.said && apart(record.said)].filter(Boolean).join(' – ');
+  if (record.kind === 'note') return apart(record.text);
+  if (record.kind === 'ownItem') return apart(record.name);
   if (record.kind === 'measurement') {
     return [record.lengthMm, record.widthMm]
       .filter((mm) => mm !== undefined)
@@ -79,5 +80,5 @@ export function choiceText(record: LogRecord, conflict: Conflict, choices: reado
     choices.filter((other) => other !== record),
     plan,
   );
-  return lines.length > 0 ? lines.join('; ') : t('keep:judge.otherWords');
+  return lines.length > 0 ? inARow(lines, ';') : t('keep:judge.otherWords');
 }

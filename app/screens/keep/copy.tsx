@@ -5,6 +5,7 @@ import { isLongEnough, PASSPHRASE_LEAST } from '../../exchange/passphrase.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { SecretField, ShowLetters } from '../../parts/secret-field.tsx';
 import type { Notebook } from '../../store/notebook.ts';
 import { countOfParts, everything, type Inventory, inventory } from '../../store/whole.ts';
 import { formatBytes, formatNumber } from '../../words/format.ts';
@@ -12,7 +13,6 @@ import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
 import { askToKeep } from '../storage.ts';
-import { PassphraseField, ShowWords } from './passphrase.tsx';
 import { Ready } from './ready.tsx';
 import { type Following, useWork, Working } from './work.tsx';
 
@@ -88,7 +88,7 @@ export function CopyScreen() {
     >
       <NotSaved when={step === 'failed'} />
       <p class="lead">{t('keep:copy.lead')}</p>
-      <PassphraseField
+      <SecretField
         label={t('keep:passphrase.choose')}
         hint={t('keep:passphrase.hint', { least: formatNumber(PASSPHRASE_LEAST) })}
         value={passphrase}
@@ -97,7 +97,7 @@ export function CopyScreen() {
         error={complain && isShort ? t('keep:passphrase.short', { least: formatNumber(PASSPHRASE_LEAST) }) : undefined}
         onChange={setPassphrase}
       />
-      <PassphraseField
+      <SecretField
         label={t('keep:passphrase.again')}
         value={again}
         shown={shown}
@@ -105,7 +105,7 @@ export function CopyScreen() {
         error={complain && !isShort && again !== passphrase ? t('keep:passphrase.differ') : undefined}
         onChange={setAgain}
       />
-      <ShowWords shown={shown} onChange={setShown} />
+      <ShowLetters label={t('keep:passphrase.show')} shown={shown} onChange={setShown} />
       <p class="notice">{t('keep:passphrase.warning')}</p>
       {found && found.photos > 0 && (
         <Choices

@@ -6,7 +6,7 @@ import type { Plan } from '../../care/plan/plan.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
-import { formatDay, formatNumber } from '../../words/format.ts';
+import { formatDay, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -142,7 +142,7 @@ function Judge({ conflict, records, at, of, onLater }: Props) {
 function aboutText(conflict: Conflict, records: readonly LogRecord[], plan: Plan): string {
   const [entry] = entriesOf(conflict) as readonly [Entry, ...Entry[]];
   const day = formatDay(entry.first.day, 'short');
-  if (conflict.kind === 'counted') return `${supplyName(conflict.item, plan, records)}, ${day}`;
+  if (conflict.kind === 'counted') return inARow([supplyName(conflict.item, plan, records), day]);
   const wound = conflict.kind === 'changed' ? plan.wounds.find((w) => w.id === conflict.wound) : undefined;
-  return wound ? `${woundName(wound)}, ${day}` : day;
+  return wound ? inARow([woundName(wound), day]) : day;
 }

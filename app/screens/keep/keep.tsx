@@ -6,7 +6,7 @@ import { wasCutShort } from '../../store/take-in.ts';
 import { formatBytes, formatDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
-import { go } from '../route.ts';
+import { goBack } from '../route.ts';
 import { askToKeep, type Keeping, keeping, spaceUsed } from '../storage.ts';
 
 /** After how many days to be reminded of a copy. */
@@ -22,7 +22,7 @@ export function KeepScreen() {
     void wasCutShort(notebook.shelf).then(setCutShort);
   }, [notebook]);
   return (
-    <Page title={t('keep:title')} back={() => go('settings')}>
+    <Page title={t('keep:title')} back={() => goBack('settings')}>
       <NotSaved when={failed} />
       <p class="lead">{t('keep:lead')}</p>
       {cutShort && <p class="notice">{t('keep:cutShort')}</p>}

@@ -11,15 +11,18 @@ import { Page } from '../../parts/page.tsx';
 import { PlanChanges } from '../../parts/plan-changes.tsx';
 import type { Book } from '../../store/book.ts';
 import { planVerdictIn, type TookIn, takeBook } from '../../store/take-in.ts';
-import { formatDay, formatTime } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { dropLog, waitingLog } from '../incoming-log.ts';
 import { go, replace } from '../route.ts';
 import { PlanTaken, TakenLines } from './taken.tsx';
 import { useWork, Working } from './work.tsx';
 
-type Step = { at: 'offered'; why?: 'stopped' | 'failed' } | { at: 'taking' } | { at: 'done'; took: TookIn; toJudge: number };
+type Step =
+  | { at: 'offered'; why?: 'stopped' | 'failed' }
+  | { at: 'taking' }
+  | { at: 'done'; took: TookIn & { photos: number }; toJudge: number };
 
 /** A log from another phone: shown first, taken in only after a yes, and never into another person's book. */
 export function TakeInScreen() {
@@ -127,11 +130,15 @@ function Facts({ sent }: { sent: SentBook }) {
       <dl class="answers">
         <div>
           <dt>{t('welcome:for')}</dt>
-          <dd>{plan.person.callMe}</dd>
+          <dd>
+            <bdi>{plan.person.callMe}</bdi>
+          </dd>
         </div>
         <div>
           <dt>{t('welcome:from')}</dt>
-          <dd>{plan.clinic.name}</dd>
+          <dd>
+            <bdi>{plan.clinic.name}</bdi>
+          </dd>
         </div>
         <div>
           <dt>{t('plan:phone')}</dt>
@@ -141,7 +148,7 @@ function Facts({ sent }: { sent: SentBook }) {
         </div>
         <div>
           <dt>{t('keep:takeIn.made')}</dt>
-          <dd>{`${formatDay(localDay(Date.parse(made), zone), 'short')}, ${formatTime(made, zone)}`}</dd>
+          <dd>{inARow([formatDay(localDay(Date.parse(made), zone), 'short'), formatTime(made, zone)])}</dd>
         </div>
         <div>
           <dt>{t('keep:takeIn.holds')}</dt>
@@ -168,14 +175,14 @@ function PlanOfBoth({ here, sent }: { here: Book; sent: SentBook }) {
       <div class="notice">
         {verdict !== 'kept' && <LevelMark level="callToday" />}
         <p>{t(`keep:takeIn.plan.${verdict}`, { revision, clinic: clinic.name })}</p>
-        {verdict !== 'kept' && <CallButton phone={here.plan.clinic.phone} label={here.plan.clinic.name} tone="quiet" />}
+        {verdict !== 'kept' && <CallButton phone={here.plan.clinic.phone} label={apart(here.plan.clinic.name)} tone="quiet" />}
       </div>
       {verdict === 'taken' && <PlanChanges changes={planChanges(here.plan, sent.plan)} now={here.plan} next={sent.plan} />}
     </>
   );
 }
 
-function TookInPage({ took, toJudge }: { took: TookIn; toJudge: number }) {
+function TookInPage({ took, toJudge }: { took: TookIn & { photos: number }; toJudge: number }) {
   const { notebook, state } = useNotebook();
   const book = state.books.find((b) => b.id === took.book);
   const name = book?.plan.person.callMe ?? '';

@@ -2,7 +2,7 @@ import type { PlanOfTwo } from '../../care/plan/two-books.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import type { Book } from '../../store/book.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 
 /** What taking in a log did, in words. */
 export function TakenLines({ took }: { took: { added: number; known: number; aside: number } }) {
@@ -27,7 +27,7 @@ export function PlanTaken({ plan, book }: { plan: PlanOfTwo; book: Book | undefi
     <div class="notice">
       {plan === 'conflict' && <LevelMark level="callToday" />}
       <p>{t(`keep:planOfTwo.${plan}`, { revision, clinic: clinic.name })}</p>
-      <CallButton phone={clinic.phone} label={clinic.name} tone="quiet" />
+      <CallButton phone={clinic.phone} label={apart(clinic.name)} tone="quiet" />
     </div>
   );
 }

@@ -5,6 +5,7 @@ import type { Clinic } from '../../care/plan/plan.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
+import { SecretField, ShowLetters } from '../../parts/secret-field.tsx';
 import { eraseEverything } from '../../store/erase.ts';
 import type { Front } from '../../store/front.ts';
 import type { Unlocking } from '../../store/lock.ts';
@@ -12,7 +13,6 @@ import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { wishedRegion } from '../region.ts';
 import { Erase } from './erase.tsx';
-import { PasscodeField } from './passcode-field.tsx';
 
 interface Props {
   front: Front;
@@ -25,6 +25,7 @@ interface Props {
 /** A locked phone: the passcode, and below it whom to call, which needs none. */
 export function LockScreen({ front, now, unlock, onOpened }: Props) {
   const [passcode, setPasscode] = useState('');
+  const [shown, setShown] = useState(false);
   const [fault, setFault] = useState<string>();
   const [busy, setBusy] = useState(false);
   const [forgotten, setForgotten] = useState(false);
@@ -70,13 +71,14 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
           void open();
         }}
       >
-        <PasscodeField
+        <SecretField
           label={t('lock:passcode')}
           value={passcode}
-          kind="current-password"
+          shown={shown}
           error={wait.seconds > 0 ? t('lock:wait', { seconds: formatNumber(wait.seconds, 0) }) : fault}
           onChange={setPasscode}
         />
+        <ShowLetters label={t('lock:show')} shown={shown} onChange={setShown} />
       </form>
       <HelpWhileLocked front={front} now={now()} />
       <button type="button" class="button button-quiet" onClick={() => setForgotten(true)}>
@@ -128,7 +130,9 @@ function ClinicPhones({ clinic, now }: { clinic: Clinic; now: number }) {
   const { open } = clinicHours(clinic, now);
   return (
     <>
-      <h3>{clinic.name}</h3>
+      <h3>
+        <bdi>{clinic.name}</bdi>
+      </h3>
       <p>{t(open ? 'alert:help.open' : 'alert:help.closed')}</p>
       <div class="stack">
         <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />

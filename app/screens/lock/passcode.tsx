@@ -2,6 +2,7 @@ import './lock.css';
 import { useEffect, useState } from 'preact/hooks';
 import { Choices } from '../../parts/choice.tsx';
 import { Page } from '../../parts/page.tsx';
+import { SecretField, ShowLetters } from '../../parts/secret-field.tsx';
 import {
   changePasscode,
   ERASE_AFTER,
@@ -18,7 +19,6 @@ import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { lockWhenIdle } from './auto-lock.ts';
 import { Erase } from './erase.tsx';
-import { PasscodeField } from './passcode-field.tsx';
 
 /** Minutes without use after which the app may lock itself. */
 const AFTER = [1, 5, 15, 60] as const;
@@ -148,6 +148,7 @@ function Codes({ act, onBack }: { act: 'set' | 'change' | 'remove'; onBack: (don
   const [again, setAgain] = useState('');
   const [fault, setFault] = useState<string>();
   const [busy, setBusy] = useState(false);
+  const [shown, setShown] = useState(false);
   const isNew = act !== 'remove';
 
   const run = async (): Promise<boolean> => {
@@ -200,22 +201,22 @@ function Codes({ act, onBack }: { act: 'set' | 'change' | 'remove'; onBack: (don
           </a>
         </div>
       )}
-      {act !== 'set' && (
-        <PasscodeField label={t('lock:oldCode')} value={old} kind="current-password" error={faultAt('old')} onChange={setOld} />
-      )}
+      {act !== 'set' && <SecretField label={t('lock:oldCode')} value={old} shown={shown} error={faultAt('old')} onChange={setOld} />}
       {isNew && (
         <>
-          <PasscodeField
+          <SecretField
             label={t('lock:newCode')}
             hint={t('lock:newHint', { count: PASSCODE_LEAST })}
             value={next}
-            kind="new-password"
+            shown={shown}
+            isNew
             error={faultAt('short')}
             onChange={setNext}
           />
-          <PasscodeField label={t('lock:newAgain')} value={again} kind="new-password" error={faultAt('differ')} onChange={setAgain} />
+          <SecretField label={t('lock:newAgain')} value={again} shown={shown} isNew error={faultAt('differ')} onChange={setAgain} />
         </>
       )}
+      <ShowLetters label={t('lock:show')} shown={shown} onChange={setShown} />
     </Page>
   );
 }

@@ -2,7 +2,7 @@ import { areaOf } from '../../care/escalation/size.ts';
 import type { LogRecord, RecordOf } from '../../care/log/records.ts';
 import type { Plan } from '../../care/plan/plan.ts';
 import { formatArea, formatLength, formatNumber, formatWeight } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { type Line, weighingLines } from '../weighing-lines.ts';
 
@@ -31,14 +31,14 @@ export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'):
   if (record.kind === 'weighing')
     return `${name(record.wound)} · ${t('log:weighed', { dry: formatWeight(record.dryG), used: formatWeight(record.usedG) })}`;
   if (record.kind === 'photo') return name(record.wound);
-  if (record.kind === 'visit') return record.note;
-  if (record.kind === 'note') return record.text;
-  if (record.kind === 'ownItem') return record.name;
+  if (record.kind === 'visit') return record.note && apart(record.note);
+  if (record.kind === 'note') return apart(record.text);
+  if (record.kind === 'ownItem') return apart(record.name);
   if (record.kind === 'stock') {
-    const item = plan.supplies.find((s) => s.id === record.item)?.name;
+    const item = apart(plan.supplies.find((s) => s.id === record.item)?.name ?? '');
     return [item, t(`supplies:moved.${record.movement}`, { amount: formatNumber(record.amount, 2) })].filter(Boolean).join(' · ');
   }
-  if (record.kind === 'outcome') return record.said;
+  if (record.kind === 'outcome') return record.said && apart(record.said);
   if (record.kind === 'planAccepted') return t('log:planFrom', { clinic: record.accepted.clinic, revision: record.accepted.revision });
   return undefined;
 }

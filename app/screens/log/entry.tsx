@@ -11,7 +11,7 @@ import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import { answerText } from '../../words/answers.ts';
-import { formatDay, formatTime } from '../../words/format.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -39,7 +39,7 @@ export function EntryScreen({ id }: { id: string }) {
   return (
     <Page
       title={entryTitle(now)}
-      over={`${formatDay(first.day)}, ${formatTime(first.at, first.zone)}`}
+      over={inARow([formatDay(first.day), formatTime(first.at, first.zone)])}
       back={() => go('log')}
       foot={
         canCorrect && (
@@ -59,7 +59,7 @@ export function EntryScreen({ id }: { id: string }) {
       {voided && (
         <div class="notice">
           <p>{t('log:voidedOn', { day: formatDay(voided.day, 'short'), who: whoText(voided) })}</p>
-          {voided.why && <p>{voided.why}</p>}
+          {voided.why && <p dir="auto">{voided.why}</p>}
         </div>
       )}
       <RecordBody record={now} plan={plan} />
@@ -82,7 +82,7 @@ export function EntryScreen({ id }: { id: string }) {
             .filter((v) => v !== now)
             .map((v) => (
               <section key={v.id} class="version">
-                <h2>{`${formatDay(v.day, 'short')}, ${formatTime(v.at, v.zone)}`}</h2>
+                <h2>{inARow([formatDay(v.day, 'short'), formatTime(v.at, v.zone)])}</h2>
                 <RecordBody record={v} plan={plan} />
               </section>
             ))}
@@ -138,13 +138,19 @@ function RecordBody({ record, plan }: { record: LogRecord; plan: Plan }) {
           {record.answers && <AnswerList answers={record.answers} dry={plan.wounds.find((w) => w.id === record.wound)?.keepDry} />}
           <h2>{t('log:steps')}</h2>
           <ul class="facts">
-            {record.steps.map((s) => (
-              <li key={s.step}>
-                {t(`change:step.${s.step}.title`)}
-                {s.state !== 'done' && `: ${t(`log:state.${s.state}`)}`}
-                {s.note && <q class="said">{s.note}</q>}
-              </li>
-            ))}
+            {record.steps.map((s) => {
+              const title = t(`change:step.${s.step}.title`);
+              return (
+                <li key={s.step}>
+                  {s.state === 'done' ? title : t('check:line', { question: title, answer: t(`log:state.${s.state}`) })}
+                  {s.note && (
+                    <q class="said" dir="auto">
+                      {s.note}
+                    </q>
+                  )}
+                </li>
+              );
+            })}
           </ul>
         </>
       )}

@@ -5,7 +5,7 @@ import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
-import { formatLength, formatNumber, lengthToMm, parseNumber } from '../../words/format.ts';
+import { formatLength, formatNumber, lengthSign, lengthToMm, parseNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -104,8 +104,8 @@ export function MeasureScreen() {
           {step === 'saved' && <p role="status">{t('log:measureSaved')}</p>}
           {asking ? (
             <Doubt
-              size={`${again(typed[asking])} ${unit}`}
-              smaller={`${again(typed[asking], 0.1)} ${unit}`}
+              size={`${again(typed[asking])} ${lengthSign(unit)}`}
+              smaller={`${again(typed[asking], 0.1)} ${lengthSign(unit)}`}
               onAnswer={(is) => answer(asking, is)}
             />
           ) : (
@@ -146,7 +146,7 @@ export function MeasureScreen() {
               key={side}
               label={t(side === 'length' ? 'log:measureLength' : 'log:measureWidth')}
               value={typed[side]}
-              unit={unit}
+              unit={lengthSign(unit)}
               error={complain && mmOf(side) === undefined ? t('log:measureRange') : undefined}
               onChange={(text) => type(side, text)}
             />

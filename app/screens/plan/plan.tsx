@@ -3,7 +3,7 @@ import { WEEKDAYS } from '../../care/schedule/day.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { Donts } from '../../parts/donts.tsx';
 import { Page } from '../../parts/page.tsx';
-import { formatClock, formatDay, formatWeekday } from '../../words/format.ts';
+import { formatClock, formatDay, formatWeekday, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -28,8 +28,10 @@ export function PlanScreen() {
     >
       {plan.greeting && (
         <blockquote class="clinic-note">
-          <p>{plan.greeting}</p>
-          <footer>{clinic.name}</footer>
+          <p dir="auto">{plan.greeting}</p>
+          <footer>
+            <bdi>{clinic.name}</bdi>
+          </footer>
         </blockquote>
       )}
       {plan.wounds.map((wound) => (
@@ -40,11 +42,13 @@ export function PlanScreen() {
         <section>
           <h2>{t('plan:device')}</h2>
           <p>{t(`plan:deviceKind.${plan.device.kind}`)}</p>
-          {plan.device.note && <p>{plan.device.note}</p>}
+          {plan.device.note && <p dir="auto">{plan.device.note}</p>}
         </section>
       )}
       <section>
-        <h2>{clinic.name}</h2>
+        <h2>
+          <bdi>{clinic.name}</bdi>
+        </h2>
         <div class="stack">
           <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />
           {clinic.outOfHoursPhone && <CallButton phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone="quiet" />}
@@ -55,7 +59,7 @@ export function PlanScreen() {
             const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
             return (
               <li key={day}>
-                {t('plan:hoursLine', { day: formatWeekday(i), hours: spans.length > 0 ? spans.join(', ') : t('plan:closed') })}
+                {t('plan:hoursLine', { day: formatWeekday(i), hours: spans.length > 0 ? inARow(spans) : t('plan:closed') })}
               </li>
             );
           })}
@@ -94,7 +98,7 @@ function WoundPlan({ wound }: { wound: Wound }) {
               {recipe.secondary && <li>{dressingName(recipe.secondary, unit)}</li>}
               <li>{t(`change:fixation.${recipe.fixation}`)}</li>
               <li>{t('plan:changeEvery', { every: intervalText(recipe.change) })}</li>
-              <li>{recipe.uses.map((u) => amountText(book.plan, u)).join(', ')}</li>
+              <li>{inARow(recipe.uses.map((u) => amountText(book.plan, u)))}</li>
             </ul>
           ) : (
             <p>{t('plan:callUs')}</p>

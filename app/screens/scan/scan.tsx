@@ -34,6 +34,8 @@ export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
   const [trouble, setTrouble] = useState<Trouble>();
   const handled = useRef<string | undefined>(undefined);
   const busy = useRef(false);
+  /** All is in: what the camera still sees while the page turns is not for a new set. */
+  const whole = useRef(false);
 
   useEffect(() => {
     void keptNow(notebook.shelf, forLog).then(setCollecting);
@@ -52,7 +54,8 @@ export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
   const takeLogPart = async (text: string): Promise<Trouble> => {
     const outcome = await (await import('../incoming-log.ts')).takeLogPart(notebook.shelf, text);
     setCollecting(outcome.state && { kind: 'log', parts: outcome.state });
-    if (outcome.event === 'complete') replace('take-in');
+    whole.current = outcome.event === 'complete';
+    if (whole.current) replace('take-in');
     return LOG_TROUBLE[outcome.event];
   };
   /** What to do with the text of a code. */
@@ -70,7 +73,7 @@ export function ScanScreen({ forLog = false }: { forLog?: boolean }) {
     'starting',
     (text) => {
       // The same code stays in the picture for a while; it is looked at once.
-      if (text === handled.current || busy.current) return;
+      if (text === handled.current || busy.current || whole.current) return;
       handled.current = text;
       busy.current = true;
       void take(text)
@@ -157,11 +160,11 @@ const PART_TROUBLE: Partial<Record<string, string>> = {
   repeat: 'welcome:scan.fault.repeat',
 };
 
+/** Codes that turn by themselves come by again and again, so a repeat is no trouble. */
 const LOG_TROUBLE: Partial<Record<string, string>> = {
   notAPart: 'keep:scan.fault.damaged',
   foreign: 'keep:scan.fault.foreign',
   damaged: 'welcome:scan.fault.damaged',
-  repeat: 'welcome:scan.fault.repeat',
 };
 
 /** Why there is no picture. A log has no link to paste instead. */

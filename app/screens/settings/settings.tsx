@@ -1,10 +1,13 @@
 import { useState } from 'preact/hooks';
+import type { TemperatureUnit } from '../../care/check/answers.ts';
 import { type Choice, Choices } from '../../parts/choice.tsx';
 import { LevelWord } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { Unchecked } from '../../parts/unchecked.tsx';
 import type { Settings } from '../../store/book.ts';
-import { LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
+import { unitSign } from '../../words/format.ts';
+import { apart, LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { save as saveFile } from '../save-file.ts';
@@ -53,6 +56,7 @@ export function SettingsScreen() {
           }}
         />
         <p class="hint">{t('settings:languageNote')}</p>
+        <Unchecked />
       </section>
       {one('who', ['patient', 'caregiver'], (v) => t(`settings:whoIs.${v}`))}
       <div class="field">
@@ -60,6 +64,7 @@ export function SettingsScreen() {
         <input
           id="name"
           type="text"
+          dir="auto"
           maxLength={40}
           value={settings.name ?? ''}
           autocomplete="off"
@@ -70,7 +75,7 @@ export function SettingsScreen() {
       {yes('readAloud')}
       {yes('wideNext')}
       {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
-      {one('temperatureUnit', ['Cel', '[degF]'], (v) => (v === 'Cel' ? '°C' : '°F'), units.temperature)}
+      {one('temperatureUnit', ['Cel', '[degF]'], (v) => unitSign(v as TemperatureUnit), units.temperature)}
       {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
       {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
       <nav class="contents" aria-label={t('settings:more')}>
@@ -115,8 +120,8 @@ export function PeopleScreen() {
           <li key={b.id}>
             <button type="button" class="row" aria-current={b.id === state.book?.id ? 'true' : undefined} onClick={() => void open(b.id)}>
               <span class="row-words">
-                <span>{b.plan.person.callMe}</span>
-                <span class="row-more">{b.plan.clinic.name}</span>
+                <span>{apart(b.plan.person.callMe)}</span>
+                <span class="row-more">{apart(b.plan.clinic.name)}</span>
                 {b.openAlert && <LevelWord level={b.openAlert} />}
                 {b.id === state.book?.id && <span class="row-more">{t('settings:openNow')}</span>}
               </span>
@@ -148,7 +153,7 @@ export function SetAsideScreen() {
       {state.setAside.map((item, i) => (
         <details key={`${item.where}${i}`} class="versions">
           <summary>{t('settings:setAsideItem', { number: i + 1 })}</summary>
-          <pre>{JSON.stringify(item.value, null, 2)}</pre>
+          <pre dir="ltr">{JSON.stringify(item.value, null, 2)}</pre>
         </details>
       ))}
     </Page>
@@ -160,6 +165,7 @@ export function AboutScreen() {
   return (
     <Page title={t('settings:about')} back={() => go('settings')}>
       <p class="lead">{t('common:caution')}</p>
+      <Unchecked />
       {['what', 'not', 'stays', 'lost', 'sources'].map((part) => (
         <section key={part}>
           <h2>{t(`settings:aboutPart.${part}.title`)}</h2>

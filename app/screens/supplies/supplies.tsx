@@ -3,14 +3,14 @@ import type { Supply } from '../../care/supplies/orders.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay, formatNumber } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
 import { usePendingCounts } from './pending-counts.ts';
 import { useSupplies } from './use-supplies.ts';
 
 /** What an item is called; a name that is lost is said to be. */
-export const itemName = (supply: Supply): string => supply.item.name ?? t('supplies:noName');
+export const itemName = (supply: Supply): string => (supply.item.name === undefined ? t('supplies:noName') : apart(supply.item.name));
 
 /** How long it lasts, in one sentence, with the range it may fall in. */
 export function lastsText({ forecast }: Supply): string {

@@ -6,7 +6,7 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatDay, formatNumber, parseNumber } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
 import { usePendingCounts } from './pending-counts.ts';
@@ -84,7 +84,7 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
               <span class="row-words">
                 <span>{movementText(m)}</span>
                 {m.expires && <span class="row-more">{t('supplies:useBy', { day: formatDay(m.expires, 'short') })}</span>}
-                {m.note && <span class="row-more">{m.note}</span>}
+                {m.note && <span class="row-more">{apart(m.note)}</span>}
               </span>
             </a>
           </li>

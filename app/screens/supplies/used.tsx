@@ -3,7 +3,7 @@ import { standing } from '../../care/log/timeline.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { formatNumber } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go } from '../route.ts';
 
@@ -13,7 +13,7 @@ export function UsedScreen({ change }: { change: string }) {
   const used = standing(state.entries, 'stock').filter((e) => e.now.change === change);
   const [amounts, setAmounts] = useState<Record<string, number>>({});
   const [failed, setFailed] = useState(false);
-  const nameOf = (item: string): string => book.plan.supplies.find((s) => s.id === item)?.name ?? t('supplies:noName');
+  const nameOf = (item: string): string => apart(book.plan.supplies.find((s) => s.id === item)?.name ?? t('supplies:noName'));
   const save = async () => {
     try {
       await notebook.append(
@@ -103,7 +103,15 @@ export function OwnItemScreen() {
     >
       <div class="field">
         <label for="own-name">{t('supplies:itemName')}</label>
-        <input id="own-name" type="text" maxLength={80} autocomplete="off" value={name} onInput={(e) => setName(e.currentTarget.value)} />
+        <input
+          id="own-name"
+          type="text"
+          dir="auto"
+          maxLength={80}
+          autocomplete="off"
+          value={name}
+          onInput={(e) => setName(e.currentTarget.value)}
+        />
       </div>
     </Page>
   );

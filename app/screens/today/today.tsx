@@ -154,7 +154,11 @@ function ClinicSaid() {
   return (
     <section class="notice">
       <p>{t('today:advice', { time: formatTime(last.at, last.zone) })}</p>
-      {last.said && <q class="said">{last.said}</q>}
+      {last.said && (
+        <q class="said" dir="auto">
+          {last.said}
+        </q>
+      )}
     </section>
   );
 }

@@ -1,7 +1,7 @@
 import type { Worn } from '../../care/log/worn.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
-import { formatDay, formatTime, formatWeight, WEIGHT_SIGN } from '../../words/format.ts';
+import { formatDay, formatTime, formatWeight, weightSign } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { hoursText } from '../weighing-lines.ts';
 import { chosenWorn, OTHER, offStep, readGrams, readHours, readStep, STEPS_G, type Typed, type WeighPage } from './weighing.ts';
@@ -58,7 +58,7 @@ function Weight({ which, typed, complain, onType }: Props & { which: 'dry' | 'us
       <NumberField
         label={t(`course:weigh.page.${which}.field`)}
         value={typed[which]}
-        unit={WEIGHT_SIGN}
+        unit={weightSign()}
         error={wrong ? t('course:weigh.range') : undefined}
         onChange={(text) => onType({ [which]: text })}
       />
@@ -91,7 +91,7 @@ function Step({ typed, complain, onType }: Props) {
         <NumberField
           label={t('course:weigh.page.step.field')}
           value={typed.otherStep}
-          unit={WEIGHT_SIGN}
+          unit={weightSign()}
           error={complain && step === undefined ? t('course:weigh.stepRange') : undefined}
           onChange={(text) => onType({ otherStep: text })}
         />

@@ -14,7 +14,7 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import type { WeighDraft } from '../../store/drafts.ts';
-import { formatNumber, parseNumber, WEIGHT_SIGN } from '../../words/format.ts';
+import { formatNumber, parseNumber, weightSign } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -214,7 +214,7 @@ function Wear({ record, gPerDay }: { record: RecordOf<'weighing'>; gPerDay: Spre
         label={t('course:wear.layer', { dressing: t(`common:family.${worn.works}`) })}
         hint={t('course:wear.hint')}
         value={typed}
-        unit={WEIGHT_SIGN}
+        unit={weightSign()}
         onChange={setTyped}
       />
       {text && <p role="status">{text}</p>}

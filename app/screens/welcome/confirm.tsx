@@ -13,7 +13,7 @@ import { PlanChanges } from '../../parts/plan-changes.tsx';
 import type { Notebook } from '../../store/notebook.ts';
 import { faultLines } from '../../words/faults.ts';
 import { formatDay } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { intervalText, woundName } from '../../words/names.ts';
 import { useNotebook } from '../context.ts';
 import { takePart } from '../incoming-parts.ts';
@@ -126,7 +126,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
       over={
         <>
           {warned && <LevelMark level="callNow" />}
-          <span>{plan.clinic.name}</span>
+          <bdi>{plan.clinic.name}</bdi>
         </>
       }
       back={() => void onLeave()}
@@ -149,7 +149,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
     >
       {standing === 'other' && <p class="lead">{t('welcome:sender.other')}</p>}
       {standing === 'unsignedNow' && <p class="lead">{t('welcome:sender.unsigned')}</p>}
-      {warned && now && <CallButton phone={now.clinic.phone} label={now.clinic.name} tone="quiet" />}
+      {warned && now && <CallButton phone={now.clinic.phone} label={apart(now.clinic.name)} tone="quiet" />}
       {standing === 'first' && <CheckWords checks={checks} />}
       {plan.sample && <p class="notice">{t('common:sample')}</p>}
       <p class={warned ? undefined : 'lead'}>{t('welcome:confirmWhy')}</p>
@@ -193,7 +193,9 @@ function CheckWords({ checks }: { checks: readonly string[] | undefined }) {
       {checks ? (
         <ul class="check-words">
           {checks.map((word, i) => (
-            <li key={`${word}${i}`}>{word}</li>
+            <li key={`${word}${i}`}>
+              <bdi>{word}</bdi>
+            </li>
           ))}
         </ul>
       ) : (
@@ -209,11 +211,15 @@ function PlanFacts({ plan }: { plan: Plan }) {
     <dl class="answers">
       <div>
         <dt>{t('welcome:for')}</dt>
-        <dd>{plan.person.callMe}</dd>
+        <dd>
+          <bdi>{plan.person.callMe}</bdi>
+        </dd>
       </div>
       <div>
         <dt>{t('welcome:from')}</dt>
-        <dd>{plan.clinic.name}</dd>
+        <dd>
+          <bdi>{plan.clinic.name}</bdi>
+        </dd>
       </div>
       <div>
         <dt>{t('plan:phone')}</dt>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { Drawing } from '../../parts/drawing.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
+import { Unchecked } from '../../parts/unchecked.tsx';
 import { t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go, replace } from '../route.ts';
@@ -31,6 +32,7 @@ export function WelcomeScreen() {
         <a href="#/settings">{t('today:settings')}</a>
       </nav>
       <p class="caution">{t('common:caution')}</p>
+      <Unchecked />
     </Page>
   );
 }

@@ -221,6 +221,47 @@ const CASES: Record<FindingId, readonly Case[]> = {
     },
     { name: 'peroxide with an accent', draft: noted(calm, 'light', 'clean', 'peróxido'), expect: [at('light', { variant: 'peroxide' })] },
     {
+      name: 'alcohol in an Arabic note, with "with the" before it',
+      draft: noted(calm, 'light', 'clean', 'امسح الجرح بالكُحول.'),
+      expect: [at('light', { variant: 'alcohol' })],
+    },
+    {
+      name: 'peroxide in an Arabic note',
+      draft: noted(calm, 'light', 'clean', 'نظّف بماء الأكسجين'),
+      expect: [at('light', { variant: 'peroxide' })],
+    },
+    { name: 'a wipe without alcohol, in Arabic', draft: noted(calm, 'light', 'fix', 'منديل خالٍ من الكحول، بدون كحول'), expect: [] },
+    { name: 'an Arabic word that only holds it', draft: noted(calm, 'light', 'fix', 'موجود، يودعها، تكريم'), expect: [] },
+    {
+      name: 'peroxide in a French note',
+      draft: noted(calm, 'light', 'clean', 'Nettoyez à l’EAU OXYGÉNÉE.'),
+      expect: [at('light', { variant: 'peroxide' })],
+    },
+    {
+      name: 'alcohol and iodine in a French note, after an apostrophe',
+      draft: noted(calm, 'light', 'clean', 'De l’alcool, puis de l’iode.'),
+      expect: [at('light', { variant: 'alcohol' }), at('light', { variant: 'iodine' })],
+    },
+    {
+      name: 'alcohol and iodine in a Vietnamese note',
+      draft: noted(calm, 'light', 'clean', 'Lau bằng CỒN 70 độ, rồi bôi i-ốt.'),
+      expect: [at('light', { variant: 'alcohol' }), at('light', { variant: 'iodine' })],
+    },
+    {
+      name: 'alcohol in a Vietnamese note whose marks stand as letters of their own',
+      draft: noted(calm, 'light', 'clean', 'Lau bằng cồn.'.normalize('NFD')),
+      expect: [at('light', { variant: 'alcohol' })],
+    },
+    ...(['Rửa bằng nước oxy già.', 'Rửa bằng ôxy già.', 'Rua bang nuoc oxy gia.'] as const).map(
+      (note): Case => ({ name: note, draft: noted(calm, 'light', 'clean', note), expect: [at('light', { variant: 'peroxide' })] }),
+    ),
+    {
+      name: 'Vietnamese words that are others without their marks: still, less, zinc',
+      draft: noted(dry, 'none', 'dryDressing', 'Nếu còn đau, dán kém chặt hơn. Không còn kẽm.'),
+      seen: DRY,
+      expect: [],
+    },
+    {
       name: 'a product’s name',
       draft: own(calm, 'light', { secondary: { family: 'foam', name: 'Iodine foam' } }),
       expect: [at('light', { variant: 'iodine' })],
@@ -231,7 +272,11 @@ const CASES: Record<FindingId, readonly Case[]> = {
       expect: [],
     },
     { name: 'the greeting', draft: { ...calm, greeting: 'Bring the alcohol.' }, expect: [{ variant: 'alcohol' }] },
-    { name: 'a wipe without alcohol', draft: noted(calm, 'light', 'fix', 'Use the alcohol-free wipe. Toallita sin alcohol.'), expect: [] },
+    {
+      name: 'a wipe without alcohol',
+      draft: noted(calm, 'light', 'fix', 'Use the alcohol-free wipe. Toallita sin alcohol. Lingette sans alcool. Khăn lau không cồn.'),
+      expect: [],
+    },
     {
       name: 'an alcohol rub for hands [EV-PRO-02, WHO 2009]',
       draft: noted(calm, 'light', 'washHandsAgain', 'Alcohol rub will do.'),
@@ -240,7 +285,13 @@ const CASES: Record<FindingId, readonly Case[]> = {
     { name: 'a word that only holds it', draft: noted(calm, 'light', 'fix', 'workaholics, scream, creamy'), expect: [] },
     {
       name: 'an ointment on a wound to keep dry',
-      draft: noted(dry, 'none', 'dryDressing', 'A little ointment, pomada.'),
+      draft: noted(dry, 'none', 'dryDressing', 'A little ointment, pomada, crème.'),
+      seen: DRY,
+      expect: [at('none', { variant: 'ointment' })],
+    },
+    {
+      name: 'a cream or an ointment in a Vietnamese note on a wound to keep dry',
+      draft: noted(dry, 'none', 'dryDressing', 'Thoa một ít kem hoặc thuốc mỡ.'),
       seen: DRY,
       expect: [at('none', { variant: 'ointment' })],
     },

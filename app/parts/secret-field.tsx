@@ -1,6 +1,4 @@
-import './keep.css';
 import { useId } from 'preact/hooks';
-import { t } from '../../words/i18n.ts';
 
 interface Props {
   label: string;
@@ -14,8 +12,8 @@ interface Props {
   onChange: (text: string) => void;
 }
 
-/** A passphrase, hidden unless the person wants to see it. */
-export function PassphraseField({ label, hint, value, shown, error, isNew, onChange }: Props) {
+/** A passcode or passphrase, hidden unless the person wants to see it: tired eyes and numb fingers mistype. */
+export function SecretField({ label, hint, value, shown, error, isNew, onChange }: Props) {
   const id = useId();
   const own = {
     id,
@@ -45,12 +43,12 @@ export function PassphraseField({ label, hint, value, shown, error, isNew, onCha
   );
 }
 
-/** Shows the letters of the passphrases on the page, for whoever types with care and alone. */
-export function ShowWords({ shown, onChange }: { shown: boolean; onChange: (shown: boolean) => void }) {
+/** Shows the letters of what is typed on the page, for whoever types with care and alone. */
+export function ShowLetters({ label, shown, onChange }: { label: string; shown: boolean; onChange: (shown: boolean) => void }) {
   return (
-    <label class="show-words">
+    <label class="show-letters">
       <input type="checkbox" checked={shown} onChange={(event) => onChange(event.currentTarget.checked)} />
-      <span>{t('keep:passphrase.show')}</span>
+      <span>{label}</span>
     </label>
   );
 }
