@@ -85,8 +85,10 @@ test('a check half way is there again after the app locked itself', async ({ pag
   await setCode(page);
   await page.reload();
   await giveCode(page, CODE);
-  // The lock is watched from a little after the start.
+  await expect(title(page)).toHaveText(say('lock:pageTitle'));
+  // The lock is watched from a little after the start, by a part that is loaded then.
   await page.clock.runFor(3_000);
+  await page.waitForTimeout(500);
   await visit(page, 'check');
   await choose(page, 'none');
   await main(page).click();
