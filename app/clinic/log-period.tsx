@@ -1,5 +1,6 @@
 import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 import type { Period } from '../care/visit/period.ts';
+import { lengthSign } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 import { Pick, TextBox } from './fields.tsx';
 import { DAYS_MOST, LOG_SPANS, type LogChoice, type LogSpan } from './log-input.ts';
@@ -44,7 +45,7 @@ export function LogPeriod({ choice, period, last, onChoose }: Props) {
       <Pick
         label={t('clinic:log.length')}
         value={choice.length}
-        options={(['cm', 'in'] as const).map((unit) => [unit, unit] as const)}
+        options={(['cm', 'in'] as const).map((unit) => [unit, lengthSign(unit)] as const)}
         onChange={(length) => onChoose({ ...choice, length: length as 'cm' | 'in' })}
       />
       {period.days >= DAYS_MOST && <p class="f-hint">{t('clinic:log.most')}</p>}

@@ -1,5 +1,6 @@
 import type { Locator } from '@playwright/test';
 import { answer, CHECK, expect, main, openDemo, TUESDAY_MORNING, test, turn, visit } from './app.ts';
+import { longLog, putRecords } from './long-log.ts';
 
 // What stands where is asked of the browser, whose ordering of mixed writing is not ours (UAX #9).
 test.use({ locale: 'ar-EG', serviceWorkers: 'block' });
@@ -58,6 +59,28 @@ test('a clinic’s Latin name does not turn the sentence round it', async ({ pag
   expect(await xOf(line, 'الإصدار')).toBeLessThan(await xOf(line, 'Alder'));
 });
 
+test('a chart runs from right to left, and what is written in it stands in its order', async ({ page }) => {
+  await openDemo(page, TUESDAY_MORNING);
+  await putRecords(page, longLog(60));
+  await page.reload();
+  await expect(page.locator('.dues')).toBeVisible();
+  await visit(page, 'course');
+  // The first size of the log is of 7 January 2031, the last day is 4 March.
+  const written = (chart: Locator, text: string): Promise<number> => xOf(chart.locator('text', { hasText: text }), text);
+  const size = page.locator('.chart-picture').first();
+  expect(await written(size, '4 مارس')).toBeLessThan(await written(size, '7 يناير'));
+  const warmth = page.locator('.chart-picture', { hasText: 'الحد' });
+  const name = warmth.locator('text', { hasText: 'الحد' });
+  const limit = [await xOf(name, '2.2'), await xOf(name, '°'), await xOf(name, 'الحد')];
+  expect(limit).toEqual([...limit].sort((a, b) => a - b));
+  const below = warmth.locator('text', { hasText: '-2' });
+  expect(await xOf(below, '-')).toBeLessThan(await xOf(below, '2'));
+
+  const share = page.locator('.course-part p', { hasText: '%' }).first();
+  const told = [await xOf(share, '12'), await xOf(share, '%'), await xOf(share, 'بنسبة')];
+  expect(told).toEqual([...told].sort((a, b) => a - b));
+});
+
 test('every answer of the daily check can be given', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await visit(page, 'check');
@@ -72,7 +95,7 @@ test('every answer of the daily check can be given', async ({ page }) => {
 test('on the desk, a phone number and a closed day typed in Arabic digits are taken', async ({ page }) => {
   await page.clock.setFixedTime(TUESDAY_MORNING);
   await page.goto('./clinic');
-  await page.locator('.start-way').last().click();
+  await page.locator('.start-way', { hasText: 'النموذج' }).click();
   const phone = page.locator('#clinic input[type=tel]').first();
   await phone.fill('+١ ٣١٢ ٥٥٥ ٠١٤٣');
   await expect(phone).toHaveValue('+1 312 555 0143');
