@@ -8,7 +8,7 @@ import { as } from '../parts/visit/table.tsx';
 import { answerOfAlert, nameOfWound, sizeText } from '../parts/visit/visit-words.ts';
 import { answerText } from '../words/answers.ts';
 import { formatShortDay } from '../words/figures.ts';
-import { formatTime, formatWeekdayShort } from '../words/format.ts';
+import { formatTime, formatWeekdayShort, inARow } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 import { isOneOf, reasonText } from '../words/reasons.ts';
 
@@ -112,10 +112,10 @@ function changeText({ timing, row }: DayChange): string {
 }
 
 function amountText({ row: { amount, colour, place } }: DayChange): string {
-  const found = [
+  const found = inARow([
     amount === undefined ? t('visit:drainage.notSeen') : t(`check:drainageAmount.said.${amount}`),
     ...(colour !== undefined && colour !== 'clear' ? [t(`check:drainageColour.said.${colour}`)] : []),
-  ].join(', ');
+  ]);
   return place === 'above' || place === 'below' ? t('clinic:log.against', { found, place: t(`visit:drainage.${place}`) }) : found;
 }
 

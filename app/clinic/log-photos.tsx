@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import { type Entry, standing } from '../care/log/timeline.ts';
 import type { WoundPart } from '../care/visit/summary.ts';
 import { nameOfWound } from '../parts/visit/visit-words.ts';
-import { formatDay, formatTime } from '../words/format.ts';
+import { formatDay, formatTime, inARow } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
 import { Pick } from './fields.tsx';
 
@@ -37,7 +37,7 @@ function Pair({ photos, addresses }: { photos: readonly Photo[]; addresses: Read
   const [chosen, setChosen] = useState<{ one?: string; other?: string }>({});
   const [broken, setBroken] = useState<readonly string[]>([]);
   const idOf = (side: (typeof SIDES)[number]): string => chosen[side] ?? (side === 'one' ? photos[0] : photos.at(-1))?.first.id ?? '';
-  const nameOf = ({ first }: Photo): string => `${formatDay(first.day, 'short')}, ${formatTime(first.at, first.zone)}`;
+  const nameOf = ({ first }: Photo): string => inARow([formatDay(first.day, 'short'), formatTime(first.at, first.zone)]);
   return (
     <div class="log-pair">
       {SIDES.map((side) => {

@@ -100,6 +100,12 @@ async function everyScreen(page: Page, see: (name: string) => Promise<void>): Pr
   await main(page).click();
   await expect(main(page)).toBeEnabled();
   await see('hand over, file');
+  await look('log');
+  await look('hand-over');
+  await page.locator('button.row').nth(1).click();
+  await main(page).click();
+  await expect(page.locator('.log-codes .code')).toBeVisible();
+  await see('hand over, codes');
   await look('log', 'log with entries');
   await page.locator('.row').last().click();
   await expect(page.locator('.meta')).toBeVisible();

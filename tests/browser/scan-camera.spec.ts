@@ -7,6 +7,7 @@ import { type Code, QUIET_MODULES } from '../../app/exchange/qr-write.ts';
 import { CHROMIUM_FLAGS, findChromium } from '../tools/chromium.ts';
 import { expect, TUESDAY_MORNING, test, title } from './app.ts';
 import { codesOf, longPlan, newKeys } from './codes.ts';
+import { LAPTOP } from './desk.ts';
 import { say } from './say.ts';
 
 const { plan: demo } = JSON.parse(readFileSync(new URL('../../assets/demo/plan.json', import.meta.url), 'utf8')) as { plan: Plan };
@@ -71,4 +72,16 @@ test('the camera collects all codes of a plan, and is off once the screen is lef
         .length,
   );
   expect(live).toBe(0);
+});
+
+test('the desk’s camera tells the codes of a plan from those of a log, and is off once it is turned off', async ({ page }) => {
+  await page.setViewportSize(LAPTOP);
+  await page.goto('./clinic');
+  await page.getByRole('button', { name: say('clinic:readLog.title') }).click();
+  await page.getByRole('button', { name: say('clinic:readLog.useCamera') }).click();
+  await expect(page.getByRole('alert')).toHaveText(say('clinic:readLog.code.plan'), { timeout: 30_000 });
+  const stream = await page.locator('video').evaluateHandle((video: HTMLVideoElement) => video.srcObject as MediaStream);
+  await page.getByRole('button', { name: say('clinic:readLog.cameraOff') }).click();
+  await expect(page.locator('video')).toHaveCount(0);
+  expect(await stream.evaluate((s) => s.getTracks().map((track) => track.readyState))).toEqual(['ended']);
 });

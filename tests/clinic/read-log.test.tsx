@@ -135,7 +135,7 @@ describe('a log that is opened', () => {
     expect(row('Mar 6')).toContain(t('clinic:log.noCheck'));
     expect(row('Mar 8')).toContain('38.4 °C');
     expect(row('Mar 9')).toContain(
-      t('clinic:log.against', { found: t('check:drainageAmount.said.heavy'), place: t('visit:drainage.place.above') }),
+      t('clinic:log.against', { found: t('check:drainageAmount.said.heavy'), place: t('visit:drainage.above') }),
     );
     expect(row('Mar 13')).toContain('Slept badly.');
   });

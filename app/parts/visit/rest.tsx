@@ -3,7 +3,7 @@ import type { VisitSummary, WoundPart } from '../../care/visit/summary.ts';
 import type { SupplyLine } from '../../care/visit/supplies-part.ts';
 import { formatDays, formatShortDay } from '../../words/figures.ts';
 import { formatDay, formatList, formatMonth, formatNumber, inARow } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { footName } from '../../words/names.ts';
 import { findingText, reasonText } from '../../words/reasons.ts';
 import { useSay } from './speak.tsx';
@@ -45,7 +45,7 @@ function placeOf({ side, wound }: Seen, wounds: readonly WoundPart[]): string | 
 /** Supplies used in the period and what is left. What nobody counted and nothing was used of is only named. */
 export function Supplies({ supplies }: { supplies: readonly SupplyLine[] }) {
   return useSay()(() => {
-    const name = (s: SupplyLine): string => s.name ?? t('visit:supplies.noName');
+    const name = (s: SupplyLine): string => (s.name === undefined ? t('visit:supplies.noName') : apart(s.name));
     const idle = supplies.filter((s) => s.left === undefined && s.used === 0 && s.wasted === 0);
     const rows = supplies
       .filter((s) => !idle.includes(s))

@@ -2,7 +2,7 @@ import type { RecordKind } from '../../care/log/records.ts';
 import { type Entry, standing } from '../../care/log/timeline.ts';
 import { entriesWithin, type Period } from '../../exchange/period.ts';
 import { formatDay, formatList } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import type { Way } from './ways.ts';
 import type { WholeLog } from './whole-log.ts';
@@ -36,7 +36,7 @@ export function Holds({ way, log, period, photos }: Props) {
         <li>{photos > 0 ? t('handOver:count.photo', { count: photos }) : t('handOver:noPhotos')}</li>
       </ul>
       <p>{t(`handOver:about.${way.id}`, { name: book.plan.person.callMe })}</p>
-      {names.length > 0 && <p>{t('handOver:writers', { names: formatList(names) })}</p>}
+      {names.length > 0 && <p>{t('handOver:writers', { names: formatList(names.map((name) => apart(name))) })}</p>}
       <p>{t('handOver:unknown')}</p>
       {log.unreadable > 0 && (
         <p class="notice">{t(way.takesUnreadable ? 'handOver:unreadableToo' : 'handOver:unreadable', { count: log.unreadable })}</p>
