@@ -139,7 +139,8 @@ export class Notebook {
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
     // A phone that is full opens all the same.
-    if (this.shelf.seal) await (await import('./front.ts')).keepFront(this.shelf, settings, books).catch(() => undefined);
+    if (this.shelf.seal && books.length > 0)
+      await (await import('./front.ts')).keepFront(this.shelf, settings, books).catch(() => undefined);
     let { checkDraft, changeDraft, weighDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
     // What was read is older than what the person has answered meanwhile: that stays on screen.
     if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {
