@@ -1,8 +1,9 @@
 import './style/base.css';
 import { render } from 'preact';
 import { App } from './screens/app.tsx';
-import { FatalScreen } from './screens/fatal.tsx';
+import { whyNotStarted } from './screens/fatal.tsx';
 import { startApp } from './screens/start.ts';
+import { isFull, NoStorageError } from './store/open-store.ts';
 import { LockedError } from './store/shelf.ts';
 
 /** How long the first screen has the network and the processor to itself. */
@@ -14,6 +15,12 @@ window.addEventListener('unhandledrejection', (event) => {
   if (!(event.reason instanceof LockedError)) return;
   event.preventDefault();
   location.reload();
+});
+// What a store refused and no screen has told of: it must not pass in silence.
+window.addEventListener('unhandledrejection', (event) => {
+  if (!isFull(event.reason) && !(event.reason instanceof NoStorageError)) return;
+  event.preventDefault();
+  void import('./screens/unsaved.ts').then(({ sayNotSaved }) => sayNotSaved());
 });
 
 if (root) {
@@ -32,9 +39,10 @@ if (root) {
         void import('./screens/reminders/notify.ts').then(({ remindWhileOpen }) => remindWhileOpen(notebook));
       }, SETTLE_MS);
     },
-    (error: unknown) => {
+    async (error: unknown) => {
+      const screen = await whyNotStarted(error);
       root.replaceChildren();
-      render(<FatalScreen error={error} />, root);
+      render(screen, root);
     },
   );
 }

@@ -75,7 +75,11 @@ function Router() {
     placeOf(name)
       .then((wanted) => Promise.all([wanted.load(), loadAreas(['common', ...wanted.areas])]))
       .then(
-        ([draw]) => current && setShown({ name, draw }),
+        ([draw]) => {
+          if (!current) return;
+          setShown({ name, draw });
+          setBroken(false);
+        },
         // A part of the app could not be fetched: say so, never show a blank page.
         () => current && setBroken(true),
       );
@@ -88,7 +92,7 @@ function Router() {
     if (shown || broken) document.querySelector('.first')?.remove();
   }, [shown, broken]);
 
-  if (broken) return <FatalScreen error={new Error('a part of the app could not be loaded')} />;
+  if (broken) return <FatalScreen why="part" />;
   if (!shown || (!state.book && !WITHOUT_BOOK.includes(shown.name))) return null;
   const own = OUTLIVES_BOOK.includes(shown.name) ? '' : (state.book?.id ?? '');
   return (

@@ -8,8 +8,9 @@ import type { Notebook } from '../store/notebook.ts';
 /** When a wound's dressing is next due; `undefined` for one never dressed in this book, which is due now. */
 export function dueOf(notebook: Notebook, wound: Wound): Due | undefined {
   const { entries } = notebook.state;
-  const last = lastChange(entries, wound.id, notebook.device.now());
-  const interval = intervalInUse(wound, lastFound(entries, wound.id));
+  const now = notebook.device.now();
+  const last = lastChange(entries, wound.id, now);
+  const interval = intervalInUse(wound, lastFound(entries, wound.id, now));
   return last === undefined || interval === undefined ? undefined : nextDue(interval, last, notebook.device.zone());
 }
 

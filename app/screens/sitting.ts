@@ -55,14 +55,18 @@ export function alertFor(notebook: Notebook, judgement: Judgement, from: string,
   return { ...notebook.stamp(id), kind: 'alert', level: judgement.level, told: judgement.told, from, fired: judgement.fired };
 }
 
-/** Writes a record and the alert it calls for in one go. @returns the alert, if there is one. */
+/**
+ * Writes a record and the alert it calls for in one go. The alert stands first:
+ * where the two are of different months, a phone that goes off in between has
+ * the alert, and the draft to finish. @returns the alert, if there is one.
+ */
 export async function record(
   notebook: Notebook,
   made: CheckRecord | ChangeRecord,
   judgement: Judgement | undefined,
 ): Promise<AlertRecord | undefined> {
   const alert = judgement && alertFor(notebook, judgement, made.amends ?? made.id, made.id);
-  const records: LogRecord[] = alert ? [made, alert] : [made];
+  const records: LogRecord[] = alert ? [alert, made] : [made];
   await notebook.append(records);
   return alert;
 }

@@ -7,6 +7,19 @@ import { dressPage } from './dress.ts';
 /** Words of the first screen. */
 const FIRST_AREAS = ['common', 'today'] as const;
 
+/** So long a person waits for a book before the page says why it may be. */
+const SLOW_MS = 8000;
+
+/** Waits for the stores: another tab may hold them, and then nothing ever answers. */
+async function patiently<T>(work: Promise<T>): Promise<T> {
+  const root = document.getElementById('app');
+  const slow = setTimeout(() => root && void import('./slow.ts').then(({ sayItIsSlow }) => sayItIsSlow(root)), SLOW_MS);
+  return work.finally(() => {
+    clearTimeout(slow);
+    document.getElementById('slow')?.remove();
+  });
+}
+
 /** A preview on the clinic's desk: this app in a frame, on stores of its own. */
 const isPreview = (): boolean => location.search === '?preview' && window.parent !== window;
 
@@ -21,17 +34,14 @@ export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promi
   const preview = isPreview() ? await import('./preview.ts') : undefined;
   // Other tabs of the patient's app are not told of a preview.
   const [shelf, bell] = preview ? [await preview.emptyShelf(), SILENT] : [openShelf(), tabBell()];
-  if ((await storedLock(shelf)) !== undefined) await passGate(shelf);
-  const notebook = await Notebook.open(shelf, realDevice, bell).catch(async (error: unknown) => {
-    await loadAreas(['common', 'welcome']);
-    throw error;
-  });
+  if ((await patiently(storedLock(shelf))) !== undefined) await passGate(shelf);
+  const notebook = await patiently(Notebook.open(shelf, realDevice, bell));
   const { settings } = notebook.state;
   if (settings.language && languageFor([settings.language]) !== words.language) {
     await words.changeLanguage(languageFor([settings.language]));
     await loadAreas(FIRST_AREAS);
   }
-  await areas;
+  await patiently(areas);
   const dress = () => dressPage(notebook.state.settings);
   dress();
   notebook.subscribe(dress);

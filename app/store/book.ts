@@ -6,6 +6,9 @@ import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 const day = z.string().check(z.refine(isLocalDay)) as unknown as z.ZodMiniType<LocalDay>;
 const clock = z.string().check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/));
 
+/** Where the settings of this phone stand. */
+export const SETTINGS_KEY = 'settings';
+
 /** Settings of this phone, shared by all books on it. */
 const settingsSchema = z.object({
   language: z.catch(z.optional(z.string().check(z.maxLength(20))), undefined),

@@ -1,11 +1,12 @@
 import { clear, createStore } from 'idb-keyval';
+import { tabBell } from './notebook.ts';
 import { openShelf } from './shelf.ts';
 
 /**
  * Erases everything that this site keeps on the device: books, logs, photos,
  * drafts, settings, the desk's keys, caches and the worker. Cannot be undone.
- * The stores are emptied first, for a database that another tab holds open is
- * only gone once that tab is closed.
+ * The stores are emptied first and other tabs told, for a database that one of
+ * them holds open is only gone once that is closed.
  */
 export async function eraseEverything(): Promise<void> {
   for (const prefix of ['tendbook', 'tendbook-preview']) {
@@ -14,6 +15,7 @@ export async function eraseEverything(): Promise<void> {
   }
   // The desk's own store (app/clinic/kept.ts), in case this device is the clinic's too.
   await clear(createStore('tendbook-desk', 'desk'));
+  tabBell().ring();
   for (const { name } of (await indexedDB.databases?.()) ?? []) if (name) indexedDB.deleteDatabase(name);
   if ('caches' in globalThis) for (const name of await caches.keys()) await caches.delete(name);
   localStorage.clear();

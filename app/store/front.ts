@@ -35,9 +35,8 @@ export async function readFront(shelf: Shelf): Promise<Front> {
 
 const GRAVEST = ['emergency', 'callNow', 'callToday'] as const;
 
-/** Keeps what the locked screen shows. Does nothing on a phone without a passcode. */
+/** Keeps what the locked screen shows, in the clear. */
 export async function keepFront(shelf: Shelf, settings: Settings, books: readonly Book[]): Promise<void> {
-  if (!shelf.seal) return;
   const clinics = [...new Map(books.map(({ plan }) => [JSON.stringify(plan.clinic), plan.clinic])).values()];
   const openAlert = GRAVEST.find((level) => books.some((b) => b.openAlert === level));
   await set(FRONT_KEY, structuredClone({ settings: shownOf(settings), clinics, openAlert }), shelf.book);

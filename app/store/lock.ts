@@ -1,9 +1,10 @@
 import { del, getMany, keys, set, type UseStore, update } from 'idb-keyval';
 import * as z from 'zod/mini';
-import { FRONT_KEY } from './front.ts';
+import { readBooks, readSettings, SETTINGS_KEY } from './book.ts';
+import { FRONT_KEY, keepFront } from './front.ts';
 import { sealOf } from './seal.ts';
 import { assertWritable, isSealed, LOCK_KEY, type Seal, type Shelf, storedLock, VERSION_KEY } from './shelf.ts';
-import { isSame, placeOf, type StoreName } from './values.ts';
+import { isSame, placeOf, readAll, type StoreName } from './values.ts';
 
 /**
  * A passcode on the phone's stores. A random key closes every value; it is kept
@@ -113,6 +114,9 @@ export async function setPasscode(shelf: Shelf, passcode: string, id: string, ro
   const lock: Lock = { version: 1, id, ...own, state: 'closing', after: 5, wrong: 0, wrongAt: 0, eraseAfter: undefined };
   const held = await unwrapped(lock, passcode, false);
   if (!held) throw new Error('the key could not be wrapped');
+  // Before the lock: a phone that goes off in between must still show whom to call.
+  const kept = await readAll(shelf, 'book');
+  await keepFront(shelf, readSettings(kept.get(SETTINGS_KEY)), readBooks(kept).books);
   await keepLock(shelf, lock);
   shelf.seal = sealOf(id, held);
   await closeAll(shelf, shelf.seal);

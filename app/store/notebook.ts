@@ -1,5 +1,5 @@
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
-import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
+import { type Entry, mergeLogs, openAlerts, standing, timeline } from '../care/log/timeline.ts';
 import type { Plan, Wound } from '../care/plan/plan.ts';
 import { addDays, isLocalDay, type LocalDay, localDay } from '../care/schedule/day.ts';
 import {
@@ -11,6 +11,7 @@ import {
   readBook,
   readBooks,
   readSettings,
+  SETTINGS_KEY,
   type SetAside,
   type Settings,
 } from './book.ts';
@@ -30,8 +31,6 @@ import {
 import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, pageKey, readMonths, readStock } from './log.ts';
 import { SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
 import { changeIn, deleteIn, readAll } from './values.ts';
-
-const SETTINGS_KEY = 'settings';
 
 /** What a screen needs to know; replaced whole at each change, never edited in place. */
 export interface NotebookState {
@@ -111,6 +110,8 @@ export class Notebook {
     if ((await storedVersion(shelf)) !== SHELF_VERSION) await (await import('./migrate.ts')).migrate(shelf);
     const notebook = new Notebook(shelf, device, bell);
     await notebook.reload();
+    // A phone that went off right after an alert was written has not noted it with the book. One that is full opens all the same.
+    await notebook.noteOpenAlert().catch(() => undefined);
     bell.onRing(() => void notebook.reload());
     return notebook;
   }
@@ -137,13 +138,17 @@ export class Notebook {
     this.openId = book?.id;
     const log = book ? await this.readLog(book, this.state.book?.id === book.id ? this.state.loadedMonths : []) : undefined;
     const incoming = all.get(INCOMING_KEY);
-    if (this.shelf.seal) await (await import('./front.ts')).keepFront(this.shelf, settings, books);
+    // A phone that is full opens all the same.
+    if (this.shelf.seal && books.length > 0)
+      await (await import('./front.ts')).keepFront(this.shelf, settings, books).catch(() => undefined);
     let { checkDraft, changeDraft, weighDraft, setAside: oddDrafts } = readDrafts(all, book?.id ?? '');
     // What was read is older than what the person has answered meanwhile: that stays on screen.
     if ((unstored || draftsShown !== this.draftsShown) && book?.id === this.state.book?.id) {
       ({ checkDraft, changeDraft, weighDraft } = this.state);
       this.missedDrafts = true;
     }
+    const left = <D extends { id: string }>(draft: D | undefined, shown: D | undefined): D | undefined =>
+      draft && draft.id !== shown?.id && log?.records.some((r) => r.id === draft.id) ? undefined : draft;
     this.show({
       settings,
       books,
@@ -153,9 +158,10 @@ export class Notebook {
       loadedMonths: log?.months ?? [],
       otherMonths: log?.other ?? [],
       setAside: [...setAside, ...oddDrafts, ...(log ? oddRecords(log) : [])],
-      checkDraft,
-      changeDraft,
-      weighDraft,
+      // A draft whose record is written was only not cleared away, by a phone that went off in between.
+      checkDraft: left(checkDraft, this.state.checkDraft),
+      changeDraft: left(changeDraft, this.state.changeDraft),
+      weighDraft: left(weighDraft, this.state.weighDraft),
       incoming: typeof incoming === 'string' ? incoming : undefined,
     });
   }
@@ -204,6 +210,8 @@ export class Notebook {
 
   /**
    * Writes records to the open book's log. Resolves after they are committed.
+   * Those of one month are written in one transaction, the months in the order
+   * of the records: the one that ends a draft must stand last.
    * @throws when the store refuses; nothing is shown as saved then.
    */
   async append(records: readonly LogRecord[]): Promise<void> {
@@ -262,10 +270,20 @@ export class Notebook {
     await this.saveSettings({ currentBook: id });
   }
 
-  /** Puts a plan in force: a new book for a new person, or the next plan of a known one. */
+  /**
+   * Puts a plan in force: a new book for a new person, or the next plan of a
+   * known one. Its record comes first and what asked for it goes last, so that
+   * a phone that goes off in between asks again; the record is then not made anew.
+   */
   async acceptPlan(plan: Plan): Promise<void> {
-    const id = plan.person.id;
+    const { id } = plan.person;
     await this.nameDevice();
+    const own = { id: plan.id, revision: plan.revision };
+    const last = standing(timeline((await this.wholeLog(id)).records), 'planAccepted').at(-1)?.first.accepted;
+    if (last?.id !== own.id || last.revision !== own.revision) {
+      const accepted = { ...own, clinic: plan.clinic.name };
+      await appendRecords(this.shelf, id, [{ ...this.stamp(), plan: own, kind: 'planAccepted', accepted }]);
+    }
     await changeIn(this.shelf, 'book', bookKey(id), (old) => {
       const earlier = plansIn(old);
       // The very plan in force is not kept twice; what cannot be read is kept as it is.
@@ -274,8 +292,7 @@ export class Notebook {
     });
     await dropDraft(this.shelf, INCOMING_KEY);
     await this.openBook(id);
-    const accepted = { id: plan.id, revision: plan.revision, clinic: plan.clinic.name };
-    await this.append([{ ...this.stamp(), kind: 'planAccepted', accepted }]);
+    await this.refresh();
   }
 
   async keepIncoming(text: string): Promise<void> {

@@ -1,5 +1,5 @@
 import { DAY_MS } from '../care/schedule/day.ts';
-import { type Book, bookKey, readBook, readSettings, SENDERS_MOST, SENDERS_PREFIX } from './book.ts';
+import { type Book, bookKey, readBook, readSettings, SENDERS_MOST, SENDERS_PREFIX, SETTINGS_KEY } from './book.ts';
 import type { Device } from './device.ts';
 import { PagesIn, type Taken } from './pages-in.ts';
 import { deletedPhotos, photoIds } from './photos.ts';
@@ -72,7 +72,7 @@ class Restore {
   private async takeSettings(value: unknown): Promise<void> {
     if (!this.isEmpty) return;
     this.settings = true;
-    await changeIn(this.shelf, 'book', 'settings', (old) => readSettings({ ...readSettings(old), ...portable(value) }));
+    await changeIn(this.shelf, 'book', SETTINGS_KEY, (old) => readSettings({ ...readSettings(old), ...portable(value) }));
   }
 
   private async takeBook(id: string, value: unknown): Promise<void> {

@@ -1,4 +1,5 @@
-import { createStore, get, getMany, type UseStore } from 'idb-keyval';
+import { get, getMany, type UseStore } from 'idb-keyval';
+import { openStore } from './open-store.ts';
 
 /**
  * The three stores of the device. One database each, because one of ours holds
@@ -36,9 +37,9 @@ export interface Seal {
 
 /** @param prefix of the databases' names: the desk's preview has databases of its own. */
 export const openShelf = (prefix = 'tendbook'): Shelf => ({
-  log: createStore(`${prefix}-log`, 'log'),
-  photos: createStore(`${prefix}-photos`, 'photos'),
-  book: createStore(`${prefix}-book`, 'book'),
+  log: openStore(`${prefix}-log`, 'log'),
+  photos: openStore(`${prefix}-photos`, 'photos'),
+  book: openStore(`${prefix}-book`, 'book'),
 });
 
 /** Version of the layout of the stores. Raise it together with a step in `migrate.ts`. */

@@ -1,6 +1,6 @@
 import { readRecords } from '../care/log/records.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
-import { type Book, bookKey, readBook, SENDERS_PREFIX } from './book.ts';
+import { type Book, bookKey, readBook, SENDERS_PREFIX, SETTINGS_KEY } from './book.ts';
 import { asPage, monthsOf, pageKey } from './log.ts';
 import { photoBytes, photoIds } from './photos.ts';
 import type { Shelf } from './shelf.ts';
@@ -107,7 +107,7 @@ async function inventoryOf(shelf: Shelf, id: string, book: Book | undefined): Pr
  */
 export async function* everything(shelf: Shelf, photos: boolean): AsyncGenerator<KeptPart> {
   const all = await readAll(shelf, 'book');
-  yield { kind: 'settings', value: portable(all.get('settings')) };
+  yield { kind: 'settings', value: portable(all.get(SETTINGS_KEY)) };
   for (const book of bookIds(all)) {
     yield { kind: 'book', book, value: all.get(bookKey(book)) };
     const senders = all.get(SENDERS_PREFIX + book);

@@ -2,8 +2,7 @@ import { BANDS, type Band, bandRank, type Code } from '../check/questions.ts';
 import type { ChangeRecord, CheckRecord } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
 import type { Plan, Wound } from '../plan/plan.ts';
-import { HOUR_MS, type LocalDay } from '../schedule/day.ts';
-import { AHEAD_MS } from '../schedule/looks.ts';
+import { AHEAD_MS, HOUR_MS, type LocalDay } from '../schedule/day.ts';
 import { isBeforeDue, type PastChange, type PastOptions, pastChanges } from '../schedule/past-changes.ts';
 import { type Worn, wornFrom } from './worn.ts';
 

@@ -3,8 +3,7 @@ import { type AreaSize, type WoundSize, withArea } from '../healing/sizes.ts';
 import type { Spread } from '../healing/spread.ts';
 import type { RecordOf } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
-import { DAY_MS, type LocalDay } from '../schedule/day.ts';
-import { AHEAD_MS } from '../schedule/looks.ts';
+import { AHEAD_MS, DAY_MS, type LocalDay } from '../schedule/day.ts';
 
 /** Fluid from a weighed dressing; 1 g is about 1 mL. What evaporated is lost to the scale, so the true amount is this or more [EV-EXU-08]. */
 export interface WeighedRate {

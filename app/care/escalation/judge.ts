@@ -4,8 +4,9 @@ import type { AlertRecord, Judgement, LoggedRule } from '../log/records.ts';
 import type { Entry } from '../log/timeline.ts';
 import { limitsOf } from '../plan/limits-of.ts';
 import type { Plan, Wound } from '../plan/plan.ts';
+import { AHEAD_MS, DAY_MS } from '../schedule/day.ts';
 import { type Assessment, assess, assessStanding, type FiredRule, gravestOutcome } from './assess.ts';
-import type { Moment } from './facts.ts';
+import type { History, Moment } from './facts.ts';
 import { gravest, isAtLeast, type Level, rankOf } from './levels.ts';
 import { STANDING_RULES } from './rules.ts';
 import { whoToCall } from './who-to-call.ts';
@@ -44,12 +45,18 @@ export function judgeStanding(setting: Setting): Judgement {
     setting,
     setting.plan.wounds.map((wound) => ({
       wound,
-      found: assessStanding(limits(setting, wound), historyOf(setting.entries, wound), setting.now),
+      found: assessStanding(limits(setting, wound), waited(historyOf(setting.entries, wound), setting.now.at), setting.now),
     })),
   );
 }
 
-const limits = ({ plan, entries }: Setting, wound: Wound) => limitsOf(plan, wound, lastFound(entries, wound.id));
+/** How long an alert dated ahead by a wrong clock has waited nobody knows: it counts as the longest that the rule waits (cautious). */
+const waited = (history: History, now: number): History => ({
+  ...history,
+  alerts: history.alerts.map((a) => (a.at > now + AHEAD_MS ? { ...a, at: now - DAY_MS } : a)),
+});
+
+const limits = ({ plan, entries, now }: Setting, wound: Wound) => limitsOf(plan, wound, lastFound(entries, wound.id, now.at));
 
 function combine(setting: Setting, found: readonly { wound: Wound; found: Assessment }[]): Judgement {
   const level = gravestOutcome(found.map((f) => f.found.level));

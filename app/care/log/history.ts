@@ -1,7 +1,7 @@
 import type { Answers } from '../check/answers.ts';
 import type { History, Moment } from '../escalation/facts.ts';
 import type { Wound } from '../plan/plan.ts';
-import { instantOf } from '../schedule/day.ts';
+import { AHEAD_MS, instantOf } from '../schedule/day.ts';
 import type { CheckRecord, LogRecord } from './records.ts';
 import { alertStates, type Entry, standing } from './timeline.ts';
 
@@ -51,17 +51,21 @@ export function historyOf(entries: readonly Entry[], wound: Wound, without: read
   };
 }
 
-/** The amount found at the latest change of a wound, if any. */
-export function lastFound(entries: readonly Entry[], woundId: string): 'none' | 'light' | 'moderate' | 'heavy' | undefined {
-  const amounts = standing(entries, 'change')
-    .filter((e) => e.now.wound === woundId)
-    .map((e) => e.now.answers?.drainageAmount)
-    .filter((a) => a !== undefined && a !== 'unsure');
-  return amounts.at(-1) as 'none' | 'light' | 'moderate' | 'heavy' | undefined;
+/**
+ * The amount found at the latest change of a wound, if any. One dated ahead of
+ * `now` by a wrong clock counts only where there is no other.
+ */
+export function lastFound(
+  entries: readonly Entry[],
+  woundId: string,
+  now: number = Number.POSITIVE_INFINITY,
+): 'none' | 'light' | 'moderate' | 'heavy' | undefined {
+  const found = standing(entries, 'change').filter(
+    ({ now: { wound, answers } }) => wound === woundId && answers?.drainageAmount !== undefined && answers.drainageAmount !== 'unsure',
+  );
+  const last = found.findLast((e) => Date.parse(e.first.at) <= now + AHEAD_MS) ?? found.at(-1);
+  return last?.now.answers?.drainageAmount as 'none' | 'light' | 'moderate' | 'heavy' | undefined;
 }
-
-/** Clocks differ by minutes between devices; a record dated further ahead was made under a wrong one. */
-const AHEAD_MOST_MS = 10 * 60_000;
 
 /**
  * The instant (ms) of the latest change of a wound, if any. A change dated
@@ -72,6 +76,6 @@ export function lastChange(entries: readonly Entry[], woundId: string, now: numb
   const times = standing(entries, 'change')
     .filter((e) => e.now.wound === woundId && !e.now.stopped)
     .map((e) => Date.parse(e.first.at))
-    .filter((at) => at <= now + AHEAD_MOST_MS);
+    .filter((at) => at <= now + AHEAD_MS);
   return times.length > 0 ? Math.max(...times) : undefined;
 }

@@ -1,5 +1,8 @@
 import { daysBetween, type LocalDay } from './day.ts';
 
+/** For how many days the reminder is put off. */
+export const COPY_LATER_DAYS = 7;
+
 /** In the first week there is little to lose and much to learn. */
 const FIRST_QUIET_DAYS = 7;
 
@@ -14,9 +17,16 @@ interface Copies {
   later: LocalDay | undefined;
 }
 
-/** Whether a copy of the log should be made today: never in the first week of records, nor before the day it was put off to. */
+/**
+ * Whether a copy of the log should be made today: never in the first week of
+ * records, nor before the day it was put off to. Days that only a wrong clock
+ * can have written put nothing off.
+ */
 export function isCopyDue({ every, first, last, later }: Copies, today: LocalDay): boolean {
   if (every === 0 || first === undefined || daysBetween(first, today) < FIRST_QUIET_DAYS) return false;
-  if (later !== undefined && daysBetween(today, later) > 0) return false;
-  return last === undefined || daysBetween(last, today) >= every;
+  const wait = later === undefined ? 0 : daysBetween(today, later);
+  if (wait > 0 && wait <= COPY_LATER_DAYS) return false;
+  const since = last === undefined ? every : daysBetween(last, today);
+  // A day ahead may be another zone.
+  return since >= every || since < -1;
 }

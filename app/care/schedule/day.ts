@@ -11,6 +11,8 @@ export type Weekday = (typeof WEEKDAYS)[number];
 
 export const HOUR_MS = 3_600_000;
 export const DAY_MS = 24 * HOUR_MS;
+/** Clocks of two phones differ a little; a record further ahead of now than this was made by a wrong clock, ms. */
+export const AHEAD_MS = 10 * 60_000;
 
 const DAY_SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/;
 

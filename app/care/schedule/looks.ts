@@ -2,10 +2,7 @@ import type { Code } from '../check/questions.ts';
 import { type Band, bandRank } from '../check/questions.ts';
 import type { ChangeRecord } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
-import type { LocalDay } from './day.ts';
-
-/** Clocks of two phones differ a little; a record further ahead of now than this was made by a wrong clock, ms. */
-export const AHEAD_MS = 10 * 60_000;
+import { AHEAD_MS, type LocalDay } from './day.ts';
 
 /** One time a wound was looked at under its dressing, as the schedule needs it. */
 export interface Look {

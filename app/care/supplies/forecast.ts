@@ -91,6 +91,8 @@ interface WoundUse {
 export interface Outlook {
   plan: Plan;
   entries: readonly Entry[];
+  /** ms. */
+  now: number;
   today: LocalDay;
   zone: string;
   options: SupplyOptions;
@@ -143,7 +145,7 @@ export function outlook(plan: Plan, entries: readonly Entry[], now: number, zone
     }
     return run;
   });
-  return { plan, entries, today, zone, options, rates, wounds, items: catalogue(plan, entries, options.older), scheduled, runs };
+  return { plan, entries, now, today, zone, options, rates, wounds, items: catalogue(plan, entries, options.older), scheduled, runs };
 }
 
 /**
@@ -169,7 +171,7 @@ export function forecast(
 /** The forecast of one item from an outlook that is already at hand. */
 export function forecastOf(from: Outlook, item: string): Forecast {
   const { today, options } = from;
-  const book = ledger(from.entries, item);
+  const book = ledger(from.entries, item, from.now);
   const perChange = new Map(from.wounds.map((w) => [w.wound, piecesOf(w.uses, item)]));
   const usesIn = (sittings: readonly SittingOn[]): DayUse[] =>
     sittings

@@ -1,6 +1,6 @@
 import type { RecordOf, StockMovement, Who } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
-import type { LocalDay } from '../schedule/day.ts';
+import { AHEAD_MS, type LocalDay } from '../schedule/day.ts';
 
 /** Pieces that expire together. Without `expires` the date is not known. */
 export interface Lot {
@@ -36,7 +36,7 @@ export interface Movement {
 
 export interface Ledger {
   item: string;
-  /** In time order. */
+  /** In time order, those dated ahead first. */
   movements: Movement[];
   received: number;
   used: number;
@@ -97,8 +97,12 @@ function inOrder(lots: readonly Lot[], movement: StockMovement, on: LocalDay): L
  * Stock never goes below zero. Where more is used than is there, the book is
  * put right by a difference that shows, never in silence. A count sets the
  * truth and its difference stays to be seen.
+ *
+ * What a wrong clock dated ahead of `now` comes first, whatever its date: when
+ * it was is not known, and a count of that time must not overrule what is
+ * counted and used since.
  */
-export function ledger(entries: readonly Entry[], item: string): Ledger {
+export function ledger(entries: readonly Entry[], item: string, now: number = Number.POSITIVE_INFINITY): Ledger {
   const book: Ledger = {
     item,
     movements: [],
@@ -111,9 +115,9 @@ export function ledger(entries: readonly Entry[], item: string): Ledger {
     lots: [],
     tracked: false,
   };
-  for (const entry of standing(entries, 'stock')) {
-    if (entry.now.item === item) enter(book, entry);
-  }
+  const own = standing(entries, 'stock').filter((e) => e.now.item === item);
+  const isAhead = (e: Entry): boolean => Date.parse(e.first.at) > now + AHEAD_MS;
+  for (const entry of [...own.filter(isAhead), ...own.filter((e) => !isAhead(e))]) enter(book, entry);
   return book;
 }
 

@@ -2,8 +2,7 @@ import type { LogRecord } from '../log/records.ts';
 import { type Entry, standing } from '../log/timeline.ts';
 import { limitsOf } from '../plan/limits-of.ts';
 import type { Plan, Side, Wound } from '../plan/plan.ts';
-import type { LocalDay } from '../schedule/day.ts';
-import { AHEAD_MS } from '../schedule/looks.ts';
+import { AHEAD_MS, type LocalDay } from '../schedule/day.ts';
 import type { Period } from './period.ts';
 
 /** What every part of a summary is worked out from. */

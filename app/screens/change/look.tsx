@@ -30,12 +30,12 @@ interface Props {
 
 /** The look at the open wound: first what is normal, then one question a screen. */
 export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSkipIntro, onAnswer, onNext }: Props) {
-  const { state } = useBook();
+  const { notebook, state } = useBook();
   const [complain, setComplain] = useState<string | undefined>();
   const questions = lookQuestions();
   const stepOver = t('common:progress', { at: formatNumber(at), of: formatNumber(of) });
   if (draft.look === 0) {
-    const normal = normalLooks(wound, lastFound(state.entries, wound.id));
+    const normal = normalLooks(wound, lastFound(state.entries, wound.id, notebook.device.now()));
     return (
       <Page
         title={t('change:step.look.title')}

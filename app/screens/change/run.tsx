@@ -1,19 +1,18 @@
 import { useState } from 'preact/hooks';
-import { stepsAfterLook, stepsToLook } from '../../care/change/sequence.ts';
+import { stepsAfterLook } from '../../care/change/sequence.ts';
 import type { Answers } from '../../care/check/answers.ts';
 import { lookQuestions } from '../../care/check/items.ts';
-import type { Band } from '../../care/check/questions.ts';
 import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
 import { isAtLeast } from '../../care/escalation/levels.ts';
-import type { ChangeRecord, Judgement } from '../../care/log/records.ts';
+import type { Judgement } from '../../care/log/records.ts';
 import { standingOne } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
-import { usesOfChange } from '../../care/supplies/uses.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeLook } from '../sitting.ts';
+import { amountOf, recordsOfChange, stepsOf } from './finished.ts';
 import { Interrupt } from './interrupt.tsx';
 import { Look } from './look.tsx';
 import { Step } from './step.tsx';
@@ -22,17 +21,15 @@ import { useWakeLock } from './wake-lock.ts';
 
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
 export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }) {
-  const { notebook, state, book } = useBook();
+  const { notebook, state } = useBook();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const [stopping, setStopping] = useState(false);
   useWakeLock();
 
-  const before = stepsToLook(wound);
-  const amount = draft.answers.drainageAmount as Band | 'unsure' | undefined;
+  const amount = amountOf(draft);
   const looked = draft.path !== undefined;
-  const after = stepsAfterLook(wound, draft.path === 'coverAndCall' ? undefined : (amount ?? wound.expectedDrainage[0]));
-  const steps = [...before, ...after.steps];
+  const { before, steps } = stepsOf(wound, draft);
   const current = steps[draft.position];
   const check = standingOne(state.entries, 'check', draft.check);
 
@@ -89,31 +86,11 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
     setBusy(true);
     try {
       const hasAnswers = Object.values(draft.answers).some((a) => a !== undefined);
-      const path = draft.path ?? 'coverAndCall';
-      const made: ChangeRecord = {
-        ...notebook.stamp(draft.id),
-        kind: 'change',
-        wound: wound.id,
-        startedAt: draft.startedAt,
-        path,
-        steps: steps.map(({ step }) => ({ step, ...(states[step] ?? { state: 'skipped' as const }) })),
-        ...(draft.check ? { check: draft.check } : {}),
-        ...(hasAnswers ? { answers: given(draft.answers), judgement: judgeNow(draft.answers) } : {}),
-        ...(path !== 'coverAndCall' && amount && amount !== 'unsure' ? { band: amount } : {}),
-        ...(stopped ? { stopped: true } : {}),
-      };
-      const used = usesOfChange(book.plan, made).map(({ item, amount }, i) => ({
-        ...notebook.stamp(`${made.id}-${i}`),
-        kind: 'stock' as const,
-        item,
-        movement: 'used' as const,
-        amount,
-        change: made.id,
-      }));
-      await notebook.append([made, ...used]);
+      const judgement = hasAnswers ? judgeNow(draft.answers) : undefined;
+      await notebook.append(recordsOfChange(notebook, wound, draft, { states, stopped, judgement }));
       await notebook.dropDraftOf('change');
       if (stopped) go('today');
-      else replace('changed', made.id);
+      else replace('changed', draft.id);
     } catch {
       setFailed(true);
       setBusy(false);
@@ -167,7 +144,3 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
     />
   );
 }
-
-/** Answers without those taken back. */
-const given = (answers: Record<string, unknown>): Answers =>
-  Object.fromEntries(Object.entries(answers).filter(([, value]) => value !== undefined)) as Answers;

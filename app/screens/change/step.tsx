@@ -41,14 +41,14 @@ const DRAWINGS: Partial<Record<StepId, string>> = { washHandsAgain: 'washHands',
 /** One step of a change: a picture, what to do, the clinic's own note. */
 export function Step(props: Props) {
   const { wound, draft, current, short, busy, failed, last, at, of, onBack, onStop, onDone } = props;
-  const { state } = useBook();
+  const { notebook, state } = useBook();
   const [different, setDifferent] = useState<string | undefined>(draft.states[current.step]?.note);
   const { step } = current;
   const recipe = short
     ? undefined
     : props.recipeBand
       ? recipeFor(wound, props.recipeBand)
-      : likelyRecipe(wound, lastFound(state.entries, wound.id))?.recipe;
+      : likelyRecipe(wound, lastFound(state.entries, wound.id, notebook.device.now()))?.recipe;
   const done = () =>
     onDone(
       different === undefined
@@ -135,8 +135,8 @@ function StepWords({ step, recipe, short, keepDry }: { step: StepId; recipe: Rec
 
 /** What to lay out for the expected amounts of fluid, and what to keep near for the others. */
 function Gather({ wound, draft, onGather }: Props) {
-  const { state, book } = useBook();
-  const found = lastFound(state.entries, wound.id);
+  const { notebook, state, book } = useBook();
+  const found = lastFound(state.entries, wound.id, notebook.device.now());
   const lines = gatherList(book.plan, wound, found);
   const near = nearList(book.plan, wound, found);
   const ticks = { draft, onGather };

@@ -43,8 +43,8 @@ export function CourseScreen() {
   const today = notebook.today();
   const series = seriesOf(entries, book.plan, wound, book.earlierPlans);
   const span = spanOf(period, today, series);
-  const limits = limitsOf(book.plan, wound, lastFound(entries, wound.id));
   const now = { at: notebook.device.now(), day: today };
+  const limits = limitsOf(book.plan, wound, lastFound(entries, wound.id, now.at));
   const healing = healingOf(entries, wound, now, limits.thresholds.growthShare);
   const drainage = drainageOf(book.plan, entries, wound.id, now.at, notebook.device.zone(), { older: book.earlierPlans });
   // A wound of an earlier plan is looked back on; nothing more is measured or weighed there.

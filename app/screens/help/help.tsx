@@ -1,12 +1,13 @@
-import { GRAVE_UNWELL } from '../../care/check/questions.ts';
+import { useState } from 'preact/hooks';
 import { clinicHours } from '../../care/escalation/who-to-call.ts';
-import { REGIONS } from '../../care/plan/emergency-numbers.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
+import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
-import { formatTime, regionName } from '../../words/format.ts';
+import { formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useNotebook, useNow } from '../context.ts';
+import { DangerSigns, RegionField } from '../danger-signs.tsx';
 import { emergencyNumbers, regionInUse } from '../region.ts';
 import { goBack } from '../route.ts';
 
@@ -14,6 +15,7 @@ import { goBack } from '../route.ts';
 export function HelpScreen() {
   const { notebook, state } = useNotebook();
   const now = useNow(notebook);
+  const [failed, setFailed] = useState(false);
   const numbers = emergencyNumbers(state);
   const clinic = state.book?.plan.clinic;
   const hours = clinic && clinicHours(clinic, now);
@@ -39,16 +41,7 @@ export function HelpScreen() {
         ))}
       </div>
       <p>{t('alert:orLocal')}</p>
-      <h2>{t('alert:help.when')}</h2>
-      <ul class="facts">
-        {GRAVE_UNWELL.map((code) => (
-          <li key={code}>{t(`check:unwell.code.${code}`)}</li>
-        ))}
-        <li>{t('alert:help.paleFoot')}</li>
-        <li>{t('check:bleeding.code.willNotStop')}</li>
-        <li>{t('check:redness.code.fast')}</li>
-        <li>{t('alert:help.feverAndFoot')}</li>
-      </ul>
+      <DangerSigns />
       {clinic && hours && (
         <>
           <h2>
@@ -65,21 +58,10 @@ export function HelpScreen() {
         </>
       )}
       {!clinic?.emergencyNumber && (
-        <div class="field">
-          <label for="region">{t('alert:help.region')}</label>
-          <select
-            id="region"
-            value={region && REGIONS.includes(region) ? region : ''}
-            onChange={(e) => void notebook.saveSettings({ region: e.currentTarget.value || undefined })}
-          >
-            <option value="">{t('alert:help.otherRegion')}</option>
-            {REGIONS.map((r) => (
-              <option key={r} value={r}>
-                {regionName(r)}
-              </option>
-            ))}
-          </select>
-        </div>
+        <>
+          <NotSaved when={failed} />
+          <RegionField region={region} onChange={(chosen) => void notebook.saveSettings({ region: chosen }).catch(() => setFailed(true))} />
+        </>
       )}
       <p class="caution">{t('common:caution')}</p>
     </Page>

@@ -12,6 +12,7 @@ import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { save as saveFile } from '../save-file.ts';
 import { unitsOf } from '../units.ts';
+import { OfflineLine } from './offline-line.tsx';
 
 /** How this phone shows and writes things. Nothing here changes what is recorded. */
 export function SettingsScreen() {
@@ -166,6 +167,10 @@ export function AboutScreen() {
     <Page title={t('settings:about')} back={() => go('settings')}>
       <p class="lead">{t('common:caution')}</p>
       <Unchecked />
+      <section>
+        <h2>{t('settings:offline.title')}</h2>
+        <OfflineLine />
+      </section>
       {['what', 'not', 'stays', 'lost', 'sources'].map((part) => (
         <section key={part}>
           <h2>{t(`settings:aboutPart.${part}.title`)}</h2>

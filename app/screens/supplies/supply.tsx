@@ -36,7 +36,7 @@ function SupplyPage({ found, supply, onDo }: { found: SuppliesState; supply: Sup
   const { notebook, book: open } = useBook();
   const [counts] = usePendingCounts(open.id);
   const { item, forecast } = supply;
-  const book = ledger(found.entries, item.id);
+  const book = ledger(found.entries, item.id, notebook.device.now());
   const rate = forecast.extra.reduce((sum, e) => sum + e.early, 0);
   const days = Math.max(0, ...forecast.extra.map((e) => e.days));
   return (

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { conflicts } from '../../care/log/conflicts.ts';
-import { isCopyDue } from '../../care/schedule/copy-due.ts';
+import { COPY_LATER_DAYS, isCopyDue } from '../../care/schedule/copy-due.ts';
 import { addDays } from '../../care/schedule/day.ts';
 import { useWords } from '../../parts/use-words.ts';
 import type { Notebook } from '../../store/notebook.ts';
@@ -8,9 +8,6 @@ import { wasCutShort } from '../../store/take-in.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { keepQuietly } from '../storage.ts';
-
-/** For how many days "not now" puts the reminder off. */
-const LATER_DAYS = 7;
 
 type Notice = 'cutShort' | 'judge' | 'copy';
 
@@ -54,7 +51,7 @@ export function KeepNotice() {
           <button
             type="button"
             class="button button-quiet"
-            onClick={() => void notebook.saveSettings({ copyLater: addDays(notebook.today(), LATER_DAYS) })}
+            onClick={() => void notebook.saveSettings({ copyLater: addDays(notebook.today(), COPY_LATER_DAYS) })}
           >
             {t('keep:notice.later')}
           </button>

@@ -1,7 +1,7 @@
 import { isWholeCheck } from '../../care/check/items.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
-import { DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
+import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
 import type { Due } from '../../care/schedule/due.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
@@ -159,7 +159,7 @@ function ClinicSaid() {
   const now = notebook.device.now();
   const last = standing(state.entries, 'outcome')
     .map((e) => e.now)
-    .filter((o) => o.what !== 'couldNotReach' && now - Date.parse(o.at) < SAID_STANDS_MS)
+    .filter((o) => o.what !== 'couldNotReach' && now - Date.parse(o.at) < SAID_STANDS_MS && Date.parse(o.at) <= now + AHEAD_MS)
     .at(-1);
   if (!last) return null;
   return (
