@@ -1,18 +1,21 @@
+import { FIRST_STYLE_SOURCE } from './first-style.ts';
+
 /**
- * No inline script or style, no other origin, and no text that becomes script:
- * Trusted Types are required, with one policy, for the service worker's own
- * address. The patient's page may run WebAssembly, for the decoder of QR codes;
- * the desk may show a page of this site in a frame, for the preview.
+ * No inline script, no inline style but the one known by its hash, no other
+ * origin, and no text that becomes script: Trusted Types are required, with one
+ * policy, for the service worker's own address. The patient's page may run
+ * WebAssembly, for the decoder of QR codes; the desk may show a page of this
+ * site in a frame, for the preview.
  */
 export const policyFor = (page: string): string => {
   const isDesk = page.endsWith('clinic.html');
-  return [...POLICY, isDesk ? "script-src 'self'" : "script-src 'self' 'wasm-unsafe-eval'", ...(isDesk ? ["frame-src 'self'"] : [])].join(
-    '; ',
-  );
+  const own = isDesk
+    ? ["script-src 'self'", "style-src 'self'", "frame-src 'self'"]
+    : ["script-src 'self' 'wasm-unsafe-eval'", `style-src 'self' ${FIRST_STYLE_SOURCE}`];
+  return [...POLICY, ...own].join('; ');
 };
 const POLICY = [
   "default-src 'none'",
-  "style-src 'self'",
   "img-src 'self' blob: data:",
   "connect-src 'self'",
   "manifest-src 'self'",
