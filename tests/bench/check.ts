@@ -44,10 +44,7 @@ async function loading(phone: Phone, ours: string, theirs: string): Promise<Row[
     const [own, other] = [of(found.ours, pick), of(found.theirs, pick)];
     return { what: `daily check: ${what}`, ours: show(own), against: `${show(other)} with ${LIBRARY}`, ratio: times(own / other) };
   };
-  return [
-    row('transferred until the first question, gzip', kb, (a) => a.bytes),
-    row('largest paint', ms, (a) => a.largestPaintMs),
-  ];
+  return [row('transferred until the first question, gzip', kb, (a) => a.bytes), row('largest paint', ms, (a) => a.largestPaintMs)];
 }
 
 /** Answering in the page: each answer is found by its words, as a person finds it, and each page is waited for until it is painted. */

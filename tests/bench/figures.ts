@@ -61,7 +61,11 @@ const cells = (row: Row): string[] => COLUMNS.map((column) => row[column] ?? '')
 export function table(rows: readonly Row[]): string {
   const lines = [HEADS, ...rows.map(cells)];
   const widths = HEADS.map((_, column) => Math.max(...lines.map((line) => line[column]?.length ?? 0)));
-  const draw = (line: readonly string[]): string => line.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ').trimEnd();
+  const draw = (line: readonly string[]): string =>
+    line
+      .map((cell, column) => cell.padEnd(widths[column] ?? 0))
+      .join('  ')
+      .trimEnd();
   return [draw(HEADS), widths.map((w) => '-'.repeat(w)).join('  '), ...lines.slice(1).map(draw)].join('\n');
 }
 

@@ -91,18 +91,21 @@ export async function putRecords(page: Page, book: string, records: readonly Log
     const key = `${book}/${record.day.slice(0, 7)}`;
     months.set(key, [...(months.get(key) ?? []), record]);
   }
-  await page.evaluate(async (pages) => {
-    const opening = indexedDB.open('tendbook-log');
-    const db = await new Promise<IDBDatabase>((resolve, reject) => {
-      opening.onsuccess = () => resolve(opening.result);
-      opening.onerror = () => reject(opening.error);
-    });
-    const writing = db.transaction('log', 'readwrite');
-    for (const [key, value] of pages) writing.objectStore('log').put(value, key);
-    await new Promise<void>((resolve, reject) => {
-      writing.oncomplete = () => resolve();
-      writing.onerror = () => reject(writing.error);
-    });
-    db.close();
-  }, [...months]);
+  await page.evaluate(
+    async (pages) => {
+      const opening = indexedDB.open('tendbook-log');
+      const db = await new Promise<IDBDatabase>((resolve, reject) => {
+        opening.onsuccess = () => resolve(opening.result);
+        opening.onerror = () => reject(opening.error);
+      });
+      const writing = db.transaction('log', 'readwrite');
+      for (const [key, value] of pages) writing.objectStore('log').put(value, key);
+      await new Promise<void>((resolve, reject) => {
+        writing.oncomplete = () => resolve();
+        writing.onerror = () => reject(writing.error);
+      });
+      db.close();
+    },
+    [...months],
+  );
 }

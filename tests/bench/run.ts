@@ -1,7 +1,7 @@
-import { cpus } from 'node:os';
 import { existsSync } from 'node:fs';
+import { cpus } from 'node:os';
 import { DIST } from '../tools/static-server.ts';
-import { type Part, type Row, markdown, table } from './figures.ts';
+import { markdown, type Part, type Row, table } from './figures.ts';
 
 /**
  * Measures and prints one table: medians of several runs, and ratios of what

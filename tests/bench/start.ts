@@ -85,5 +85,9 @@ async function inChromium(): Promise<Row> {
   await month.phone.close();
   await years.phone.close();
   site.close();
-  return row('start of the installed app with ten years of records, in Chromium, processor slowed 4 ×', median(found.years), median(found.month));
+  return row(
+    'start of the installed app with ten years of records, in Chromium, processor slowed 4 ×',
+    median(found.years),
+    median(found.month),
+  );
 }
