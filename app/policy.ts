@@ -1,16 +1,21 @@
+import { FIRST_STYLE_SOURCE } from './first-style.ts';
+
 /**
- * No inline script or style, no other origin, and no text that becomes script:
- * Trusted Types are required, with one policy, for the service worker's own
- * address. Both pages may run WebAssembly, for the decoder of QR codes, which
- * comes from this site: the phone reads plans, the desk reads logs. That lets
- * no text become script. The desk may show a page of this site in a frame, for
- * the preview.
+/**
+ * No inline script, no inline style but the one known by its hash, no other
+ * origin, and no text that becomes script: Trusted Types are required, with one
+ * policy, for the service worker's own address. Both pages may run WebAssembly,
+ * for the decoder of QR codes, which comes from this site: the phone reads
+ * plans, the desk reads logs. That lets no text become script. The desk may
+ * show a page of this site in a frame, for the preview.
  */
-export const policyFor = (page: string): string => [...POLICY, ...(page.endsWith('clinic.html') ? ["frame-src 'self'"] : [])].join('; ');
+export const policyFor = (page: string): string => {
+  const own = page.endsWith('clinic.html') ? ["style-src 'self'", "frame-src 'self'"] : [`style-src 'self' ${FIRST_STYLE_SOURCE}`];
+  return [...POLICY, ...own].join('; ');
+};
 const POLICY = [
   "default-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
-  "style-src 'self'",
   "img-src 'self' blob: data:",
   "connect-src 'self'",
   "manifest-src 'self'",

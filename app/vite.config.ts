@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { FIRST_STYLE } from './first-style.ts';
 import { policyFor } from './policy.ts';
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -23,6 +24,29 @@ function policy(): Plugin {
     transformIndexHtml: (_html, { path }) => [
       { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policyFor(path) }, injectTo: 'head-prepend' },
     ],
+  };
+}
+
+/**
+ * The patient's page brings the style of its first words along, and asks for the
+ * rest after them: what stands above a style sheet in the body does not wait for it.
+ */
+function firstWords(): Plugin {
+  return {
+    name: 'first-words',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (html, { path }) => {
+        if (!path.endsWith('/index.html')) return html;
+        const sheets = html.match(/ *<link rel="stylesheet"[^>]*>\n?/g) ?? [];
+        if (sheets.length === 0) throw new Error('the page has no style sheet to put after its first words');
+        return {
+          html: sheets.reduce((page, sheet) => page.replace(sheet, '').replace('</body>', `${sheet}</body>`), html),
+          tags: [{ tag: 'style', children: FIRST_STYLE, injectTo: 'head' }],
+        };
+      },
+    },
   };
 }
 
@@ -69,6 +93,7 @@ export default defineConfig({
   plugins: [
     preact(),
     policy(),
+    firstWords(),
     icons(),
     keeping.plugin,
     VitePWA({

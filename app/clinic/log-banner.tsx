@@ -1,5 +1,4 @@
-import { localDay } from '../care/schedule/day.ts';
-import { AHEAD_MS } from '../care/schedule/looks.ts';
+import { AHEAD_MS, localDay } from '../care/schedule/day.ts';
 import type { SentBook } from '../exchange/book-content.ts';
 import { formatDay, formatTime } from '../words/format.ts';
 import { t } from '../words/i18n.ts';

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import type { Notebook, NotebookState } from '../store/notebook.ts';
 import { loadAreas, t, words } from '../words/i18n.ts';
 import { NotebookContext, useNotebook } from './context.ts';
@@ -88,7 +88,8 @@ function Router() {
     };
   }, [name, language]);
 
-  useEffect(() => {
+  // Before the screen is painted: below the first words it would stand for a moment, and then jump.
+  useLayoutEffect(() => {
     if (shown || broken) document.querySelector('.first')?.remove();
   }, [shown, broken]);
 

@@ -45,6 +45,8 @@ export function useRoute(): Route {
       setHash(location.hash);
     };
     window.addEventListener('hashchange', moved);
+    // The address may have moved between the first drawing and this.
+    setHash(location.hash);
     return () => window.removeEventListener('hashchange', moved);
   }, []);
   return parseRoute(hash);

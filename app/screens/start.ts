@@ -36,7 +36,9 @@ export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promi
   const [shelf, bell] = preview ? [await preview.emptyShelf(), SILENT] : [openShelf(), tabBell()];
   if ((await patiently(storedLock(shelf))) !== undefined) await passGate(shelf);
   const notebook = await patiently(Notebook.open(shelf, realDevice, bell));
-  const { settings } = notebook.state;
+  const { settings, book } = notebook.state;
+  // What a phone without a plan shows is fetched beside the words, not after them.
+  if (!book) void fetchWelcome().catch(() => undefined);
   if (settings.language && languageFor([settings.language]) !== words.language) {
     await words.changeLanguage(languageFor([settings.language]));
     await loadAreas(FIRST_AREAS);
@@ -50,6 +52,12 @@ export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promi
   await takeFromAddress(notebook);
   window.addEventListener('hashchange', () => void takeFromAddress(notebook));
   return notebook;
+}
+
+/** Where it fails, the router will find so and say it. */
+async function fetchWelcome(): Promise<void> {
+  const { welcome } = (await import('./places.tsx')).PLACES;
+  if (welcome) await Promise.all([welcome.load(), loadAreas(welcome.areas)]);
 }
 
 /** A plan or a code of a log in the address is kept for confirmation, and leaves the address and the history at once. */

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from '@playwright/test';
 import { openTestPage } from '../browser/bundle.ts';
 import { CHROMIUM_FLAGS, findChromium } from '../tools/chromium.ts';
+import type { Row } from './figures.ts';
 
 /** A photo of 12 megapixels, as most phones take. */
 const PHONE: BrowserContextOptions = {
@@ -111,3 +112,6 @@ export async function photoFigures(): Promise<[what: string, figure: string][]> 
     await browser.close();
   }
 }
+
+/** The same as rows of the table. */
+export const photo = async (): Promise<Row[]> => (await photoFigures()).map(([what, ours]) => ({ what, ours }));

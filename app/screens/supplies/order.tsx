@@ -76,13 +76,17 @@ export function OrderScreen() {
           <p>{t('supplies:neverStretch')}</p>
         </>
       )}
-      <h2>{t('supplies:lead')}</h2>
-      <Choices
-        legend={t('supplies:lead')}
-        choices={[3, 7, 10, 14].map((d) => ({ value: String(d), label: t('supplies:leadDays', { count: d }) }))}
-        chosen={[String(state.settings.leadDays)]}
-        onChange={([d]) => void notebook.saveSettings({ leadDays: Number(d) })}
-      />
+      {found && (
+        <>
+          <h2>{t('supplies:lead')}</h2>
+          <Choices
+            legend={t('supplies:lead')}
+            choices={[3, 7, 10, 14].map((d) => ({ value: String(d), label: t('supplies:leadDays', { count: d }) }))}
+            chosen={[String(state.settings.leadDays)]}
+            onChange={([d]) => void notebook.saveSettings({ leadDays: Number(d) })}
+          />
+        </>
+      )}
     </Page>
   );
 }

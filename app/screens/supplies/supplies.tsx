@@ -80,9 +80,11 @@ export function SuppliesScreen() {
           />
         ))}
       </ul>
-      <nav class="contents" aria-label={t('today:contents')}>
-        <a href="#/own-item">{t('supplies:addItem')}</a>
-      </nav>
+      {found && (
+        <nav class="contents" aria-label={t('today:contents')}>
+          <a href="#/own-item">{t('supplies:addItem')}</a>
+        </nav>
+      )}
     </Page>
   );
 }

@@ -15,10 +15,18 @@ export function SuppliesNotice() {
     let current = true;
     if (seen) return;
     // After the first screen is up: most days there is nothing to say.
-    void Promise.all([import('../../care/supplies/orders.ts'), notebook.stockEntries()]).then(([{ supplyWarnings }, entries]) => {
-      if (!current) return;
-      setWarnings(supplyWarnings(book.plan, entries, notebook.device.now(), notebook.device.zone(), supplyOptions(book, state.settings)));
-    });
+    const reckon = async () => {
+      const [{ supplyWarningSteps }, entries] = await Promise.all([import('../../care/supplies/orders.ts'), notebook.stockEntries()]);
+      const { device } = notebook;
+      const steps = supplyWarningSteps(book.plan, entries, device.now(), device.zone(), supplyOptions(book, state.settings));
+      let step = steps.next();
+      while (!step.done && current) {
+        await new Promise((resolve) => setTimeout(resolve));
+        step = steps.next();
+      }
+      if (step.done && current) setWarnings(step.value);
+    };
+    void reckon();
     return () => {
       current = false;
     };
