@@ -4,6 +4,7 @@ import type { Clinic } from '../care/plan/plan.ts';
 import { localDay } from '../care/schedule/day.ts';
 import { visitSummary } from '../care/visit/summary.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
+import { VISIT_AREAS } from '../parts/visit/speak.tsx';
 import { directionOf, isUnchecked, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
 import { DeskForm } from './desk-form.tsx';
 import type { DeskState } from './desk-state.ts';
@@ -17,7 +18,7 @@ import { StartChoices } from './start-choices.tsx';
 /** Words of the whole desk, and those that it names supplies with in the person's language. */
 export const DESK_AREAS = ['common', 'clinic', 'check', 'change', 'plan', 'alert', 'rules', 'welcome'] as const;
 /** Words of a log, loaded when one is read. */
-const LOG_AREAS = ['visit', 'course'] as const;
+const LOG_AREAS = [...VISIT_AREAS, 'course'] as const;
 
 const deviceZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
 

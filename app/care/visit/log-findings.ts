@@ -1,11 +1,10 @@
-import { drainageOf } from '../drainage/drainage.ts';
 import type { FitReason } from '../drainage/fit.ts';
 import { healingOf } from '../healing/healing.ts';
 import type { ReviewReason } from '../healing/review.ts';
 import type { LoggedRule } from '../log/records.ts';
 import { limitsOf } from '../plan/limits-of.ts';
 import { visitOf } from '../schedule/coming-changes.ts';
-import { addDays, instantOf, type LocalDay } from '../schedule/day.ts';
+import { addDays, type LocalDay } from '../schedule/day.ts';
 import type { EarlyReason } from '../schedule/past-changes.ts';
 import { LEAD_DAYS } from '../supplies/forecast.ts';
 import type { AlertLine } from './alerts-part.ts';
@@ -59,7 +58,7 @@ export function logFindings(input: VisitInput, summary: VisitSummary): LogFindin
   return [
     ...alerts.filter((a) => a.open).map((alert): LogFinding => ({ id: 'alertOpen', days: [alert.day], alert })),
     ...temperatureFindings(summary.temperature),
-    ...wounds.flatMap((w) => drainageFindings(scope, w)),
+    ...wounds.flatMap(drainageFindings),
     ...wounds.flatMap((w) => sizeFindings(scope, w)),
     ...wounds.flatMap(intervalFindings),
     ...supplyFindings(scope, summary.supplies),
@@ -77,16 +76,15 @@ function temperatureFindings({ feverDays, raisedDays, felt, highest }: Temperatu
   return found.filter((f) => f.days.length > 0);
 }
 
-function drainageFindings({ plan, entries, end, zone, earlierPlans, period }: Scope, { id: wound, drainage }: WoundPart): LogFinding[] {
-  const since = instantOf(period.from, 0, zone);
-  const { finding } = drainageOf(plan, entries, wound, end, zone, { older: earlierPlans, since });
+function drainageFindings({ id: wound, drainage }: WoundPart): LogFinding[] {
+  const { fit } = drainage;
   const known = drainage.rows.filter((r) => r.place !== 'unknown');
   const at = (place: 'above' | 'below') => {
     const rows = known.filter((r) => r.place === place);
     return { days: daysOnce(rows.map((r) => r.day)), wound, times: rows.length, looks: known.length };
   };
   const found: LogFinding[] = [
-    ...(finding ? [{ id: finding.says, days: daysOnce(finding.changes.map((c) => c.found.day)), wound, reasons: finding.reasons }] : []),
+    ...(fit ? [{ id: fit.says, days: daysOnce(fit.changes.map((c) => c.found.day)), wound, reasons: fit.reasons }] : []),
     { id: 'above', ...at('above') },
     { id: 'below', ...at('below') },
   ];
