@@ -1,4 +1,5 @@
 import i18next, { type i18n } from 'i18next';
+import type { AreaFiles, Words } from './area-files.ts';
 import { isolated } from './bidi.ts';
 
 /** Languages with a complete set of words, each under its own name. */
@@ -55,8 +56,13 @@ export const AREAS = [
 ] as const;
 export type Area = (typeof AREAS)[number];
 
-type Words = { [key: string]: string | Words };
-const files = import.meta.glob<{ default: Words }>('../../locales/*/*.json');
+const english: AreaFiles = import.meta.glob<{ default: Words }>('../../locales/en/*.json');
+const OTHERS: Partial<Record<string, () => Promise<{ files: AreaFiles }>>> = {
+  es: () => import('./files/es.ts'),
+  fr: () => import('./files/fr.ts'),
+  ar: () => import('./files/ar.ts'),
+  vi: () => import('./files/vi.ts'),
+};
 
 const RIGHT_TO_LEFT = ['ar', 'fa', 'he', 'ur', 'qpr'];
 export const directionOf = (language: string): 'rtl' | 'ltr' => (RIGHT_TO_LEFT.includes(language.split('-')[0] ?? '') ? 'rtl' : 'ltr');
@@ -87,10 +93,13 @@ void words.init({
 
 /** The words of one area; English where the language's own cannot be had, for English words beat none. */
 async function fetchArea(language: string, area: Area): Promise<Words> {
-  const english = files[`../../locales/en/${area}.json`];
-  const own = files[`../../locales/${language}/${area}.json`] ?? english;
-  if (!english || !own) throw new Error(`no words for ${area}`);
-  return (await own().catch(english)).default;
+  const inEnglish = english[`../../locales/en/${area}.json`];
+  if (!inEnglish) throw new Error(`no words for ${area}`);
+  const own = async (): Promise<{ default: Words }> => {
+    const list = await OTHERS[language]?.();
+    return (list?.files[`../../../locales/${language}/${area}.json`] ?? inEnglish)();
+  };
+  return (await own().catch(inEnglish)).default;
 }
 
 async function loadArea(language: string, area: Area): Promise<void> {

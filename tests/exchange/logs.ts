@@ -1,8 +1,8 @@
-import { likelyRecipe } from '../../app/care/change/sequence.ts';
 import { STEPS_BEFORE_RECIPE } from '../../app/care/change/steps.ts';
 import type { Answers } from '../../app/care/check/answers.ts';
 import type { Band } from '../../app/care/check/questions.ts';
 import { type LogRecord, readRecords } from '../../app/care/log/records.ts';
+import { likelyRecipe } from '../../app/care/plan/likely-recipe.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import { addDays, instantOf, type LocalDay } from '../../app/care/schedule/day.ts';
 import type { BookToSend } from '../../app/exchange/book-content.ts';

@@ -1,5 +1,6 @@
 import { BANDS, type Band, bandRank } from '../check/questions.ts';
 import { familyOf } from '../dressings/families.ts';
+import { likelyRecipe } from '../plan/likely-recipe.ts';
 import { type Dressing, type Plan, type Recipe, recipeFor, type Wound } from '../plan/plan.ts';
 import { STEPS_BEFORE_RECIPE, type StepId } from './steps.ts';
 
@@ -34,17 +35,6 @@ export function stepsAfterLook(wound: Wound, amount: Band | 'unsure' | undefined
   const recipe = amount === undefined || amount === 'unsure' ? undefined : recipeFor(wound, amount);
   if (!recipe) return { path: 'coverAndCall', steps: SHORT_PATH };
   return { path: wound.keepDry ? 'keepDry' : 'recipe', steps: recipe.steps };
-}
-
-/** The recipe most likely needed next: that of the amount found last, else of the driest expected band that has one. */
-export function likelyRecipe(wound: Wound, found: Band | undefined): { band: Band; recipe: Recipe } | undefined {
-  const [low, high] = wound.expectedDrainage;
-  const expected = BANDS.filter((b) => bandRank(b) >= bandRank(low) && bandRank(b) <= bandRank(high));
-  for (const band of [...(found ? [found] : []), ...expected, ...BANDS]) {
-    const recipe = recipeFor(wound, band);
-    if (recipe) return { band, recipe };
-  }
-  return undefined;
 }
 
 /** The dressing a step lays on, if it lays one on. A recipe may have its only dressing in either layer. */

@@ -1,7 +1,7 @@
-import { likelyRecipe } from '../change/sequence.ts';
 import { BANDS, type Band } from '../check/questions.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../escalation/limits.ts';
 import { longestGapHours } from '../schedule/due.ts';
+import { likelyRecipe } from './likely-recipe.ts';
 import { type Interval, type Plan, recipeFor, type Wound } from './plan.ts';
 
 /** The change interval in force: that of the recipe most likely needed next. */

@@ -1,7 +1,7 @@
-import { likelyRecipe } from '../change/sequence.ts';
 import type { Band } from '../check/questions.ts';
 import type { ChangeRecord, RecordOf } from '../log/records.ts';
 import type { Entry } from '../log/timeline.ts';
+import { likelyRecipe } from '../plan/likely-recipe.ts';
 import type { Interval } from '../plan/plan.ts';
 import { type Plan, recipeFor, type Wound } from '../plan/plan.ts';
 import { meanGapHours } from '../schedule/due.ts';

@@ -1,9 +1,10 @@
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { dressingOf, type GatherLine, gatherList, likelyRecipe, nearList, type SequenceStep } from '../../care/change/sequence.ts';
+import { dressingOf, type GatherLine, gatherList, nearList, type SequenceStep } from '../../care/change/sequence.ts';
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
+import { likelyRecipe } from '../../care/plan/likely-recipe.ts';
 import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';

@@ -1,17 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  gatherList,
-  likelyRecipe,
-  nearList,
-  normalLooks,
-  SHORT_PATH,
-  stepsAfterLook,
-  stepsToLook,
-} from '../../../app/care/change/sequence.ts';
+import { gatherList, nearList, normalLooks, SHORT_PATH, stepsAfterLook, stepsToLook } from '../../../app/care/change/sequence.ts';
 import { RECIPE_STEPS, STEPS, STEPS_BEFORE_RECIPE } from '../../../app/care/change/steps.ts';
 import { BANDS, type Band, bandRank } from '../../../app/care/check/questions.ts';
 import { FAMILIES, type FamilyId, familyOf } from '../../../app/care/dressings/families.ts';
+import { likelyRecipe } from '../../../app/care/plan/likely-recipe.ts';
 import { type Dressing, type Plan, type Recipe, readPlan, recipeFor, type Wound } from '../../../app/care/plan/plan.ts';
 import { DRY_RECIPE, DRY_WOUND, demoPlan, mustRead, twoWoundPlan, woundOf } from '../plan/plans.ts';
 
