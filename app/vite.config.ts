@@ -28,8 +28,9 @@ function policy(): Plugin {
 }
 
 /**
- * The patient's page brings the style of its first words along, and asks for the
- * rest after them: what stands above a style sheet in the body does not wait for it.
+ * The patient's page brings the style of its first words along. The style sheet
+ * itself stays in the head: screens add theirs at the end of the head, and what
+ * a screen says must come after what holds for all.
  */
 function firstWords(): Plugin {
   return {
@@ -37,15 +38,8 @@ function firstWords(): Plugin {
     apply: 'build',
     transformIndexHtml: {
       order: 'post',
-      handler: (html, { path }) => {
-        if (!path.endsWith('/index.html')) return html;
-        const sheets = html.match(/ *<link rel="stylesheet"[^>]*>\n?/g) ?? [];
-        if (sheets.length === 0) throw new Error('the page has no style sheet to put after its first words');
-        return {
-          html: sheets.reduce((page, sheet) => page.replace(sheet, '').replace('</body>', `${sheet}</body>`), html),
-          tags: [{ tag: 'style', children: FIRST_STYLE, injectTo: 'head' }],
-        };
-      },
+      handler: (_html, { path }) =>
+        path.endsWith('/index.html') ? [{ tag: 'style', children: FIRST_STYLE, injectTo: 'head-prepend' }] : [],
     },
   };
 }
