@@ -38,8 +38,10 @@ function firstWords(): Plugin {
     apply: 'build',
     transformIndexHtml: {
       order: 'post',
-      handler: (_html, { path }) =>
-        path.endsWith('/index.html') ? [{ tag: 'style', children: FIRST_STYLE, injectTo: 'head-prepend' }] : [],
+      handler: (html, { path }) =>
+        path.endsWith('/index.html')
+          ? html.replace('<link rel="stylesheet"', `<style>${FIRST_STYLE}</style>\n    <link rel="stylesheet"`)
+          : html,
     },
   };
 }
