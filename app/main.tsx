@@ -10,6 +10,17 @@ import { LockedError } from './store/shelf.ts';
 const SETTLE_MS = 2000;
 
 const root = document.getElementById('app');
+
+/** Puts on the style of the house, which is fetched without holding up the first words. Without it the app goes on. */
+const dressed = new Promise<unknown>((resolve) => {
+  const sheet = document.querySelector<HTMLLinkElement>('link[as=style]');
+  if (!sheet) return resolve(0);
+  sheet.onerror = resolve;
+  // The fetching ahead tells of its end too, when there is no sheet yet.
+  sheet.onload = () => sheet.sheet && resolve(0);
+  sheet.rel = 'stylesheet';
+});
+
 // A passcode was set or taken away in another tab: this one must not go on with what it has.
 window.addEventListener('unhandledrejection', (event) => {
   if (!(event.reason instanceof LockedError)) return;
@@ -24,8 +35,9 @@ window.addEventListener('unhandledrejection', (event) => {
 });
 
 if (root) {
-  startApp(async (shelf) => (await import('./screens/lock/gate.tsx')).passGate(shelf, root)).then(
-    (notebook) => {
+  startApp(async (shelf) => (await import('./screens/lock/gate.tsx')).passGate(shelf, root, dressed)).then(
+    async (notebook) => {
+      await dressed;
       // Beside the first words, which stay until there is a screen to put in their place.
       const place = root.appendChild(document.createElement('div'));
       render(<App notebook={notebook} />, place);

@@ -29,8 +29,9 @@ function policy(): Plugin {
 
 /**
  * The patient's page brings the style of its first words along. The style sheet
- * itself stays in the head: screens add theirs at the end of the head, and what
- * a screen says must come after what holds for all.
+ * itself is fetched ahead and put on by main.tsx, for a sheet in the head holds
+ * up the first paint. Its place is in the head all the same: screens add theirs at the
+ * end of the head, and what a screen says must come after what holds for all.
  */
 function firstWords(): Plugin {
   return {
@@ -40,7 +41,7 @@ function firstWords(): Plugin {
       order: 'post',
       handler: (html, { path }) =>
         path.endsWith('/index.html')
-          ? html.replace('<link rel="stylesheet"', `<style>${FIRST_STYLE}</style>\n    <link rel="stylesheet"`)
+          ? html.replace('<link rel="stylesheet"', `<style>${FIRST_STYLE}</style>\n    <link rel="preload" as="style"`)
           : html,
     },
   };

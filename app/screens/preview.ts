@@ -1,4 +1,5 @@
 import { readPlan } from '../care/plan/plan.ts';
+import { acceptPlan } from '../store/accept-plan.ts';
 import type { Notebook } from '../store/notebook.ts';
 import { emptyPreviewShelf } from '../store/preview-shelf.ts';
 import type { Shelf } from '../store/shelf.ts';
@@ -25,7 +26,7 @@ export function listenForPlans(notebook: Notebook): void {
     turn = turn.then(async () => {
       if (language !== words.language) await switchLanguage(language);
       if (notebook.state.settings.language !== language) await notebook.saveSettings({ language });
-      await notebook.acceptPlan(reading.plan);
+      await acceptPlan(notebook, reading.plan);
     });
   });
   desk.postMessage({ tendbook: 'previewReady' }, location.origin);

@@ -1,25 +1,12 @@
 import { type AlertRecord, type LogRecord, type Reading, readRecords } from '../care/log/records.ts';
-import { type Entry, mergeLogs, openAlerts, standing, timeline } from '../care/log/timeline.ts';
-import type { Plan, Wound } from '../care/plan/plan.ts';
+import { type Entry, mergeLogs, openAlerts, timeline } from '../care/log/timeline.ts';
+import type { Wound } from '../care/plan/plan.ts';
 import { addDays, isLocalDay, type LocalDay, localDay } from '../care/schedule/day.ts';
-import {
-  type Book,
-  bookKey,
-  changedBook,
-  keepMonthsIn,
-  plansIn,
-  readBook,
-  readBooks,
-  readSettings,
-  SETTINGS_KEY,
-  type SetAside,
-  type Settings,
-} from './book.ts';
+import { type Book, bookKey, changedBook, readBooks, readSettings, SETTINGS_KEY, type SetAside, type Settings } from './book.ts';
 import type { Device } from './device.ts';
 import {
   type ChangeDraft,
   type CheckDraft,
-  DRAFT_KINDS,
   type DraftKind,
   draftKey,
   dropDraft,
@@ -28,9 +15,9 @@ import {
   saveDraft,
   type WeighDraft,
 } from './drafts.ts';
-import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, pageKey, readMonths, readStock } from './log.ts';
+import { appendRecords, keepMonths, monthOf, monthsOf, monthsToKeep, readMonths, readStock } from './log.ts';
 import { SHELF_VERSION, type Shelf, storedVersion } from './shelf.ts';
-import { changeIn, deleteIn, readAll } from './values.ts';
+import { changeIn, readAll } from './values.ts';
 
 /** What a screen needs to know; replaced whole at each change, never edited in place. */
 export interface NotebookState {
@@ -241,14 +228,8 @@ export class Notebook {
     await this.reload();
   }
 
-  /** Takes the sample's book off the phone, with all that was written in it. Other books cannot be removed this way. */
-  async removeSample(id: string): Promise<void> {
-    if (!this.state.books.some((b) => b.id === id && b.plan.sample)) return;
-    const pages = (await monthsOf(this.shelf, id)).map((m) => pageKey(id, m));
-    const photos = (await this.wholeLog(id)).records.flatMap((r) => (r.kind === 'photo' ? [r.photo] : []));
-    await deleteIn(this.shelf, 'photos', photos);
-    await deleteIn(this.shelf, 'log', pages);
-    await deleteIn(this.shelf, 'book', [...DRAFT_KINDS.map((kind) => draftKey(id, kind)), bookKey(id)]);
+  /** Leaves the open book for whichever stands first. */
+  async closeBook(): Promise<void> {
     this.openId = undefined;
     await this.reload();
     this.bell.ring();
@@ -268,31 +249,6 @@ export class Notebook {
   async openBook(id: string): Promise<void> {
     this.openId = id;
     await this.saveSettings({ currentBook: id });
-  }
-
-  /**
-   * Puts a plan in force: a new book for a new person, or the next plan of a
-   * known one. Its record comes first and what asked for it goes last, so that
-   * a phone that goes off in between asks again; the record is then not made anew.
-   */
-  async acceptPlan(plan: Plan): Promise<void> {
-    const { id } = plan.person;
-    await this.nameDevice();
-    const own = { id: plan.id, revision: plan.revision };
-    const last = standing(timeline((await this.wholeLog(id)).records), 'planAccepted').at(-1)?.first.accepted;
-    if (last?.id !== own.id || last.revision !== own.revision) {
-      const accepted = { ...own, clinic: plan.clinic.name };
-      await appendRecords(this.shelf, id, [{ ...this.stamp(), plan: own, kind: 'planAccepted', accepted }]);
-    }
-    await changeIn(this.shelf, 'book', bookKey(id), (old) => {
-      const earlier = plansIn(old);
-      // The very plan in force is not kept twice; what cannot be read is kept as it is.
-      if (JSON.stringify(readBook(old)?.plan) === JSON.stringify(plan)) earlier.pop();
-      return { id, plan, earlierPlans: earlier, acceptedAt: new Date(this.device.now()).toISOString(), keepMonths: keepMonthsIn(old) };
-    });
-    await dropDraft(this.shelf, INCOMING_KEY);
-    await this.openBook(id);
-    await this.refresh();
   }
 
   async keepIncoming(text: string): Promise<void> {

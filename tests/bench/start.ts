@@ -1,3 +1,4 @@
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import 'fake-indexeddb/auto';
 import type { Page } from '@playwright/test';
 import { addDays, type LocalDay, localDay } from '../../app/care/schedule/day.ts';
@@ -31,7 +32,7 @@ async function inNode(): Promise<Row> {
   const device = { now: () => NOW, zone: () => ZONE, newId: () => 'bench' };
   const opening = async (days: number, prefix: string) => {
     const first = await Notebook.open(openShelf(prefix), device, SILENT);
-    await first.acceptPlan(plan);
+    await acceptPlan(first, plan);
     await appendRecords(first.shelf, plan.person.id, makeRecords(days));
     return async () => {
       const { state } = await Notebook.open(first.shelf, device, SILENT);

@@ -1,9 +1,11 @@
 // @vitest-environment happy-dom
+
 import { cleanup, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import { addDays, type LocalDay } from '../../app/care/schedule/day.ts';
 import { CourseScreen } from '../../app/screens/course/course.tsx';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { appendRecords } from '../../app/store/log.ts';
 import { formatDay } from '../../app/words/format.ts';
 import { t } from '../../app/words/i18n.ts';
@@ -163,7 +165,7 @@ describe('how it has gone', () => {
     const plans = twoWoundPlan();
     const earlier = mustRead({ ...plans, wounds: [woundOf(plans), { ...woundOf(plans), id: 'w3', site: 'arch' }] });
     const all = await stage({ plan: earlier, records: [change('d2', '2031-03-02T10:00', { wound: 'w3' })] });
-    await all.notebook.acceptPlan(mustRead({ ...demoPlan(), revision: 2 }));
+    await acceptPlan(all.notebook, mustRead({ ...demoPlan(), revision: 2 }));
     all.show(<CourseScreen />);
     expect(screen.getAllByRole('link').map((a) => a.getAttribute('href'))).toEqual(['#/help', '#/measure', '#/photos']);
     await all.user.click(screen.getByRole('radio', { name: woundName(woundOf(earlier, 'w3')) }));

@@ -1,4 +1,5 @@
 // @vitest-environment happy-dom
+
 import { screen } from '@testing-library/preact';
 import { describe, expect, test, vi } from 'vitest';
 import type { AlertRecord } from '../../app/care/log/records.ts';
@@ -7,6 +8,7 @@ import { ChangedScreen } from '../../app/screens/change/changed.tsx';
 import { CheckedScreen } from '../../app/screens/check/checked.tsx';
 import { PeopleScreen } from '../../app/screens/settings/settings.tsx';
 import { TodayScreen } from '../../app/screens/today/today.tsx';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { t } from '../../app/words/i18n.ts';
 import { alert, change, check, outcome } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
@@ -44,7 +46,7 @@ describe('an open alert leads on every screen', () => {
 
   test('it is seen from another person’s book and in the list of people', async () => {
     const { show, notebook } = await stage({ records: [alert('a1', NOW, fever)] });
-    await notebook.acceptPlan(mustRead({ ...demoPlan(), id: 'other', person: { id: 'otto', callMe: 'Otto', language: 'en' } }));
+    await acceptPlan(notebook, mustRead({ ...demoPlan(), id: 'other', person: { id: 'otto', callMe: 'Otto', language: 'en' } }));
     show(<TodayScreen />);
     expect(screen.getByRole('button', { name: new RegExp(t('alert:short.callNow')) })).toBeTruthy();
     show(<PeopleScreen />);

@@ -6,6 +6,7 @@ import { checkItems, type ItemAnswers } from '../../app/care/check/items.ts';
 import type { LogRecord, RecordKind, RecordOf } from '../../app/care/log/records.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import { NotebookContext } from '../../app/screens/context.ts';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import type { Notebook } from '../../app/store/notebook.ts';
 import { AREAS, loadAreas, words } from '../../app/words/i18n.ts';
 import { demoPlan } from '../care/plan/plans.ts';
@@ -39,7 +40,7 @@ export async function stage({ plan = demoPlan(), time = TUESDAY, records = [] }:
   location.hash = '';
   const device = fakeDevice(time);
   const notebook = await openTab(newShelf(), device);
-  await notebook.acceptPlan(plan);
+  await acceptPlan(notebook, plan);
   if (records.length > 0) await notebook.append(records);
   return {
     notebook,

@@ -1,7 +1,9 @@
 // @vitest-environment happy-dom
+
 import { cleanup, screen, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
 import { TodayScreen } from '../../app/screens/today/today.tsx';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { t } from '../../app/words/i18n.ts';
 import { alert, change, check, outcome } from '../care/log/make.ts';
 import { demoPlan, mustRead, twoWoundPlan } from '../care/plan/plans.ts';
@@ -145,7 +147,7 @@ test('the way to other people is there once there are two', async () => {
   show(<TodayScreen />);
   expect(screen.queryByRole('link', { name: t('today:people') })).toBeNull();
   const other = demoPlan();
-  await notebook.acceptPlan(mustRead({ ...other, id: 'birch-1', person: { ...other.person, id: 'tomas', callMe: 'Tomas' } }));
+  await acceptPlan(notebook, mustRead({ ...other, id: 'birch-1', person: { ...other.person, id: 'tomas', callMe: 'Tomas' } }));
   await screen.findByRole('link', { name: t('today:people') });
   expect(screen.getByRole('heading', { level: 1 }).textContent).toBe(t('today:title', { name: 'Tomas' }));
 });

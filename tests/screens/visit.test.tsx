@@ -1,4 +1,5 @@
 // @vitest-environment happy-dom
+
 import { cleanup, fireEvent, screen, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
@@ -7,6 +8,7 @@ import { NoteScreen } from '../../app/screens/log/correct.tsx';
 import { LogScreen } from '../../app/screens/log/log.tsx';
 import { TodayScreen } from '../../app/screens/today/today.tsx';
 import { VisitScreen } from '../../app/screens/visit/visit.tsx';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { t } from '../../app/words/i18n.ts';
 import { check, note, stamp } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
@@ -218,7 +220,7 @@ describe('the phone in other hands', () => {
     const all = await phone([note('q', '2031-03-17T09:00', 'A question of the first', { forVisit: true })]);
     const first = all.notebook.state.book?.id ?? '';
     const plan = demoPlan();
-    await all.notebook.acceptPlan(mustRead({ ...plan, id: 'other', person: { ...plan.person, id: 'other', callMe: 'Ivo' } }));
+    await acceptPlan(all.notebook, mustRead({ ...plan, id: 'other', person: { ...plan.person, id: 'other', callMe: 'Ivo' } }));
     await all.notebook.saveSettings({ handed: { book: first } });
     expect(all.notebook.state.book?.id).toBe('other');
     all.show(<App notebook={all.notebook} />);

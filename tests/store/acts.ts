@@ -6,6 +6,7 @@ import { addDays } from '../../app/care/schedule/day.ts';
 import { readBookFile, writeBookFile } from '../../app/exchange/book-file.ts';
 import { recordsOfChange, stepsOf } from '../../app/screens/change/finished.ts';
 import { alertFor, judgeItems, judgeLook, record } from '../../app/screens/sitting.ts';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import type { ChangeDraft } from '../../app/store/drafts.ts';
 import { readFront } from '../../app/store/front.ts';
 import { removePasscode, setPasscode, unlock } from '../../app/store/lock.ts';
@@ -53,7 +54,7 @@ export async function openPhone(shelf: Shelf, at = timeOf(0), name = 'new'): Pro
 /** A phone in use: the demo plan, six days of records for each size, some photos, words half typed. */
 async function usedPhone(shelf: Shelf, size: number): Promise<Notebook> {
   const notebook = await openPhone(shelf, timeOf(0), 'before');
-  await notebook.acceptPlan(PLAN);
+  await acceptPlan(notebook, PLAN);
   await notebook.append(lived(6 * size));
   for (let n = 1; n <= 2; n++) await keepPhoto(shelf, `photo-${n}`, picture(n, 20_000));
   return notebook;
@@ -147,7 +148,7 @@ async function copiedPhone(size: number): Promise<Shelf> {
   const shelf = openShelf('tendbook-copied');
   const notebook = await Notebook.open(shelf, deviceAt(timeOf(0), 'copied'), SILENT);
   if (notebook.state.settings.textSize === 'large') return shelf;
-  await notebook.acceptPlan(PLAN);
+  await acceptPlan(notebook, PLAN);
   await notebook.append(otherBook(size).records as LogRecord[]);
   for (const [id, bytes] of otherPhotos) await keepPhoto(shelf, id, bytes);
   await notebook.saveCheckDraft({ id: 'copied-draft', startedAt: new Date(timeOf(0)).toISOString(), answers: { unwell: ['none'] } });
@@ -206,7 +207,7 @@ export const ACTS = {
     run: async (shelf, saved) => {
       const notebook = await openPhone(shelf);
       if (notebook.state.incoming === undefined) return;
-      await notebook.acceptPlan({ ...PLAN, revision: PLAN.revision + 1 });
+      await acceptPlan(notebook, { ...PLAN, revision: PLAN.revision + 1 });
       saved(['new-1']);
     },
   },

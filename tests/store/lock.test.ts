@@ -1,5 +1,6 @@
 import { get, set } from 'idb-keyval';
 import { describe, expect, it } from 'vitest';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { readFront } from '../../app/store/front.ts';
 import { changePasscode, readLock, removePasscode, setLockOptions, setPasscode, unlock, waitOf } from '../../app/store/lock.ts';
 import { keepPhoto, photoBytes } from '../../app/store/photos.ts';
@@ -17,7 +18,7 @@ const NOW = Date.parse('2031-03-04T15:00:00Z');
 async function usedPhone(): Promise<Shelf> {
   const shelf = newShelf();
   const notebook = await openTab(shelf, fakeDevice());
-  await notebook.acceptPlan(demoPlan());
+  await acceptPlan(notebook, demoPlan());
   await notebook.append([{ ...notebook.stamp(), kind: 'note', text: 'a secret of mine' }]);
   await notebook.saveCheckDraft({ id: 'd1', startedAt: '2031-03-04T15:00:00Z', answers: { pain: 'more' } } as never);
   await keepPhoto(shelf, 'p1', new Blob(['picture bytes'], { type: 'image/jpeg' }));

@@ -3,6 +3,7 @@ import { beforeEach, describe, expect, test } from 'vitest';
 import { historyOf } from '../../app/care/log/history.ts';
 import type { LogRecord } from '../../app/care/log/records.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import { readSettings } from '../../app/store/book.ts';
 import type { Notebook } from '../../app/store/notebook.ts';
 import { NewerShelfError, SHELF_VERSION, type Shelf, VERSION_KEY } from '../../app/store/shelf.ts';
@@ -64,38 +65,38 @@ describe('a new phone', () => {
 
 describe('accepting a plan', () => {
   test('opens a book for its person and writes down that it was accepted', async () => {
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     expect(tab.state.book).toMatchObject({ id: plan.person.id, plan, earlierPlans: [] });
     expect(tab.state.records).toMatchObject([{ kind: 'planAccepted', accepted: { id: plan.id, revision: 1 }, zone: 'America/Chicago' }]);
     expect(await openTab(shelf, device).then((t) => t.state.book)).toEqual(tab.state.book);
   });
 
   test('a revision keeps the plan before it, for the records made under it', async () => {
-    for (const own of [plan, revised(2), revised(3)]) await tab.acceptPlan(own);
+    for (const own of [plan, revised(2), revised(3)]) await acceptPlan(tab, own);
     expect(tab.state.book?.plan.revision).toBe(3);
     expect(tab.state.book?.earlierPlans.map((p) => p.revision)).toEqual([1, 2]);
     expect(tab.state.books).toHaveLength(1);
   });
 
   test('the same plan twice is kept once', async () => {
-    for (const own of [plan, revised(2), revised(2)]) await tab.acceptPlan(own);
+    for (const own of [plan, revised(2), revised(2)]) await acceptPlan(tab, own);
     expect(tab.state.book?.earlierPlans.map((p) => p.revision)).toEqual([1]);
   });
 
   test('takes the waiting text away, and leaves the log alone', async () => {
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     await tab.append([note('a')]);
     await tab.keepIncoming('a plan as text');
-    await tab.acceptPlan(revised(2));
+    await acceptPlan(tab, revised(2));
     expect(tab.state.incoming).toBeUndefined();
     expect(ids(tab.state.records)).toContain('a');
   });
 
   test('never throws away an earlier plan that this app cannot read: it stays whole, and is shown', async () => {
     const torn = { version: 1, id: 'torn' };
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     await set(BOOK, { ...(await get<object>(BOOK, shelf.book)), earlierPlans: [torn] }, shelf.book);
-    await tab.acceptPlan(revised(2));
+    await acceptPlan(tab, revised(2));
     await tab.append([alert('a')]);
     expect(await get(BOOK, shelf.book)).toMatchObject({ earlierPlans: [torn, { revision: 1 }] });
     expect(tab.state.setAside).toEqual([{ where: BOOK, value: torn }]);
@@ -107,7 +108,7 @@ describe('accepting a plan', () => {
     await tab.reload();
     expect(tab.state.book).toBeUndefined();
     expect(tab.state.setAside).toEqual([{ where: BOOK, value: torn }]);
-    await tab.acceptPlan(revised(2));
+    await acceptPlan(tab, revised(2));
     expect(tab.state.book).toMatchObject({ keepMonths: ['2030-01'], plan: { revision: 2 } });
     expect(tab.state.book?.earlierPlans).toEqual([plan]);
     expect(tab.state.setAside).toEqual([{ where: BOOK, value: { version: 1 } }]);
@@ -116,10 +117,10 @@ describe('accepting a plan', () => {
 
 describe('two people on one phone', () => {
   test('have a book each; plans, records and drafts are never mixed', async () => {
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     await tab.append([note('nela-1')]);
     await tab.saveCheckDraft({ id: 'x', startedAt: '2031-03-04T15:00:00Z', answers: { unwell: ['faint'] } });
-    await tab.acceptPlan(otherPerson());
+    await acceptPlan(tab, otherPerson());
     expect(tab.state.book?.plan.person.callMe).toBe('Tomas');
     expect(tab.state.records.map((r) => r.kind)).toEqual(['planAccepted']);
     expect(tab.state.checkDraft).toBeUndefined();
@@ -132,16 +133,16 @@ describe('two people on one phone', () => {
   });
 
   test('a book that is gone opens the oldest one instead', async () => {
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     device.setClock('2031-03-04T16:00:00Z');
-    await tab.acceptPlan(otherPerson());
+    await acceptPlan(tab, otherPerson());
     await tab.openBook('nobody');
     expect(tab.state.book?.id).toBe(plan.person.id);
   });
 });
 
 describe('writing records', () => {
-  beforeEach(() => tab.acceptPlan(plan));
+  beforeEach(() => acceptPlan(tab, plan));
 
   test('the same id again changes nothing, alone or among new ones', async () => {
     await tab.append([note('a', undefined, 'first')]);
@@ -205,7 +206,7 @@ describe('writing records', () => {
     const before = await contentOf(shelf);
     const attempts = [
       () => tab.append([note('a')]),
-      () => tab.acceptPlan(revised(2)),
+      () => acceptPlan(tab, revised(2)),
       () => tab.saveSettings({ name: 'x' }),
       () => tab.saveCheckDraft({ id: 'y', startedAt: 's', answers: {} }),
       () => tab.dropDraftOf('check'),
@@ -217,7 +218,7 @@ describe('writing records', () => {
 });
 
 describe('what is loaded', () => {
-  beforeEach(() => tab.acceptPlan(plan));
+  beforeEach(() => acceptPlan(tab, plan));
   const later = async (time: string): Promise<Notebook> => openTab(shelf, fakeDevice(time));
 
   test('this month and the one before; earlier months one at a time, newest first', async () => {
@@ -337,14 +338,14 @@ describe('settings', () => {
 
   test('are kept on the phone, for every book', async () => {
     await tab.saveSettings({ temperatureUnit: '[degF]' });
-    await tab.acceptPlan(plan);
-    await tab.acceptPlan(otherPerson());
+    await acceptPlan(tab, plan);
+    await acceptPlan(tab, otherPerson());
     const again = await openTab(shelf, device);
     expect(again.state.settings).toMatchObject({ temperatureUnit: '[degF]', currentBook: otherPerson().person.id });
   });
 
   test('only plain values are stored: nothing that could not be read back', async () => {
-    await tab.acceptPlan(plan);
+    await acceptPlan(tab, plan);
     const [settings] = await getMany<unknown>(['settings'], shelf.book);
     expect(JSON.parse(JSON.stringify(settings))).toEqual(settings);
   });

@@ -1,3 +1,4 @@
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import fc from 'fast-check';
@@ -38,10 +39,10 @@ async function phone(time = '2031-03-20T15:00:00Z'): Promise<Phone> {
 async function livedWith(): Promise<Phone> {
   const own = await phone('2031-03-19T15:00:00Z');
   const { tab, device } = own;
-  await tab.acceptPlan(ivo);
+  await acceptPlan(tab, ivo);
   device.setClock('2031-03-20T15:00:00Z');
   await tab.append([note('ivo-1', '2031-03-18T09:00'), alert('ivo-2', '2031-03-18T09:00')]);
-  await tab.acceptPlan(plan);
+  await acceptPlan(tab, plan);
   await tab.append([...lived(14), on(alert('old'), '2030-07-01'), on(note('older'), '2030-06-01')]);
   await tab.saveSettings({ textSize: 'large', who: 'caregiver', name: 'Ana', leadDays: 4, remind: true, language: 'es' });
   await tab.saveCheckDraft({ id: 'draft-1', startedAt: '2031-03-20T14:00:00Z', answers: { unwell: ['none'] } });
@@ -123,7 +124,7 @@ describe('bringing a copy back to an empty phone', () => {
 
   test('a book whose plan cannot be read comes back whole, set aside, with its log', async () => {
     const [old, fresh] = [await phone(), await phone()];
-    await old.tab.acceptPlan(plan);
+    await acceptPlan(old.tab, plan);
     await old.tab.append([note('a')]);
     const torn = { ...((await get<object>(`book:${ID}`, old.tab.shelf.book)) ?? {}), plan: { version: 1 } };
     await set(`book:${ID}`, torn, old.tab.shelf.book);
@@ -131,7 +132,7 @@ describe('bringing a copy back to an empty phone', () => {
     expect(await get(`book:${ID}`, fresh.tab.shelf.book)).toMatchObject(torn);
     expect(fresh.tab.state.setAside).toEqual([{ where: `book:${ID}`, value: torn }]);
     // A plan for the same person opens it with all that was written.
-    await fresh.tab.acceptPlan(plan);
+    await acceptPlan(fresh.tab, plan);
     expect((await wholeOf(fresh)).map((r) => r.id)).toContain('a');
   });
 });
@@ -139,7 +140,7 @@ describe('bringing a copy back to an empty phone', () => {
 describe('bringing a copy back to a phone in use', () => {
   async function twoPhones(): Promise<[Phone, Phone]> {
     const [old, used] = [await livedWith(), await phone()];
-    await used.tab.acceptPlan(mustRead({ ...plan, revision: 2 }));
+    await acceptPlan(used.tab, mustRead({ ...plan, revision: 2 }));
     await used.tab.append([note('mine', '2031-03-19T09:00'), note('older', '2031-03-19T10:00', 'newer content')]);
     await used.tab.saveSettings({ textSize: 'largest' });
     await used.tab.saveCheckDraft({ id: 'mine-draft', startedAt: '2031-03-20T14:30:00Z', answers: { unwell: ['faint'] } });
@@ -185,7 +186,7 @@ describe('bringing a copy back to a phone in use', () => {
 
   test('a draft whose record was finished meanwhile does not come back', async () => {
     const [old, used] = [await livedWith(), await phone()];
-    await used.tab.acceptPlan(plan);
+    await acceptPlan(used.tab, plan);
     await used.tab.append([note('draft-1', '2031-03-20T14:10')]);
     await bringBack(old, used);
     expect(used.tab.state.checkDraft).toBeUndefined();
@@ -203,7 +204,7 @@ describe('bringing a copy back to a phone in use', () => {
 
   test('a torn book of a person who has a good one here is kept with it', async () => {
     const [old, used] = [await phone(), await phone()];
-    await used.tab.acceptPlan(plan);
+    await acceptPlan(used.tab, plan);
     await set(
       `book:${ID}`,
       { id: ID, plan: { version: 1 }, earlierPlans: [mustRead({ ...plan, greeting: 'Before.' })], acceptedAt: 'x' },
@@ -319,7 +320,7 @@ test('copies of three phones brought back in any order give the same log', async
       const phones = await Promise.all(
         logs.map(async (log) => {
           const own = await phone();
-          await own.tab.acceptPlan(plan);
+          await acceptPlan(own.tab, plan);
           await own.tab.append(log);
           return own;
         }),

@@ -1,5 +1,6 @@
 import { get, set } from 'idb-keyval';
 import { beforeEach, describe, expect, test } from 'vitest';
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import type { ChangeDraft, CheckDraft } from '../../app/store/drafts.ts';
 import type { Notebook } from '../../app/store/notebook.ts';
 import type { Shelf } from '../../app/store/shelf.ts';
@@ -18,7 +19,7 @@ beforeEach(async () => {
   shelf = newShelf();
   const house: FakeBell[] = [];
   one = await openTab(shelf, fakeDevice(undefined, undefined, 'one'), new FakeBell(house));
-  await one.acceptPlan(plan);
+  await acceptPlan(one, plan);
   two = await openTab(shelf, fakeDevice(undefined, undefined, 'two'), new FakeBell(house));
 });
 

@@ -1,3 +1,4 @@
+import { acceptPlan } from '../../app/store/accept-plan.ts';
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import fc from 'fast-check';
@@ -29,7 +30,7 @@ let count = 0;
 /** A phone of its own with the plan in force. */
 async function phone(own: Plan | undefined = plan): Promise<Notebook> {
   const tab = await openTab(openShelf(`phone-${++count}`), fakeDevice('2031-03-04T15:00:00Z', 'America/Chicago', `id${count}`));
-  if (own) await tab.acceptPlan(own);
+  if (own) await acceptPlan(tab, own);
   return tab;
 }
 const whole = async (tab: Notebook): Promise<LogRecord[]> => (await tab.wholeLog(ID)).records;

@@ -1,5 +1,6 @@
 import { get, set } from 'idb-keyval';
 import { beforeEach, describe, expect, test } from 'vitest';
+import { acceptPlan, removeSample } from '../../app/store/accept-plan.ts';
 import type { WeighDraft } from '../../app/store/drafts.ts';
 import type { Notebook } from '../../app/store/notebook.ts';
 import type { Shelf } from '../../app/store/shelf.ts';
@@ -16,7 +17,7 @@ let notebook: Notebook;
 beforeEach(async () => {
   shelf = newShelf();
   notebook = await openTab(shelf);
-  await notebook.acceptPlan(plan);
+  await acceptPlan(notebook, plan);
 });
 
 describe('a weighing under way', () => {
@@ -45,7 +46,7 @@ describe('a weighing under way', () => {
     expect(notebook.state.weighDraft).toBeUndefined();
     await notebook.saveWeighDraft(draft);
     expect(plan.sample).toBe(true);
-    await notebook.removeSample(plan.person.id);
+    await removeSample(notebook, plan.person.id);
     expect(await get(key, shelf.book)).toBeUndefined();
   });
 });

@@ -8,12 +8,16 @@ import { languageFor, loadAreas, words } from '../../words/i18n.ts';
 import { dressPage } from '../dress.ts';
 import { LockScreen } from './lock-screen.tsx';
 
-/** Shows the locked screen in `place` and resolves once the passcode was given. */
-export async function passGate(shelf: Shelf, place: HTMLElement): Promise<void> {
+/**
+ * Shows the locked screen in `place` and resolves once the passcode was given.
+ * @param dressed resolves when the style of the house is on.
+ */
+export async function passGate(shelf: Shelf, place: HTMLElement, dressed: Promise<unknown>): Promise<void> {
   const front = await readFront(shelf);
   if (front.settings.language) await words.changeLanguage(languageFor([front.settings.language]));
   await loadAreas(['common', 'alert', 'lock']);
   dressPage(front.settings);
+  await dressed;
   document.querySelector('.first')?.remove();
   const room = place.appendChild(document.createElement('div'));
   await new Promise<void>((opened) => {

@@ -5,6 +5,7 @@ import { LevelWord } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Unchecked } from '../../parts/unchecked.tsx';
+import { removeSample } from '../../store/accept-plan.ts';
 import type { Settings } from '../../store/book.ts';
 import { unitSign } from '../../words/format.ts';
 import { apart, LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
@@ -112,7 +113,7 @@ export function PeopleScreen() {
       {state.books
         .filter((b) => b.plan.sample)
         .map((b) => (
-          <button key={b.id} type="button" class="button button-second" onClick={() => void notebook.removeSample(b.id)}>
+          <button key={b.id} type="button" class="button button-second" onClick={() => void removeSample(notebook, b.id)}>
             {t('settings:removeSample')}
           </button>
         ))}

@@ -1,4 +1,5 @@
 import { NotSaved } from '../../parts/not-saved.tsx';
+import { acceptPlan } from '../../store/accept-plan.ts';
 import './confirm.css';
 import { useEffect, useState } from 'preact/hooks';
 import { BANDS } from '../../care/check/questions.ts';
@@ -111,7 +112,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
   const accept = async () => {
     setBusy(true);
     try {
-      await notebook.acceptPlan(plan);
+      await acceptPlan(notebook, plan);
       if (senderKey) await trustSender(notebook.shelf, plan.person.id, senderKey);
       replace('today');
     } catch {
