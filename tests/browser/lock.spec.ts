@@ -147,3 +147,16 @@ test('erasing everything leaves nothing in any store or cache', async ({ page })
   expect(left).toEqual({ caches: [], workers: 0, local: 0 });
   expect((await allStored(page)).trim()).toBe('');
 });
+
+for (const pain of ['usual', 'more'] as const)
+  test(`locked on the smallest phone, the emergency number needs no scrolling (pain: ${pain})`, async ({ page }) => {
+    await page.setViewportSize({ width: 320, height: 568 });
+    await openDemo(page, TUESDAY_MORNING);
+    await doCheck(page, { pain });
+    await setCode(page);
+    await page.reload();
+    await expect(title(page)).toHaveText(say('lock:title'));
+    const call = await page.getByRole('link', { name: say('alert:call.emergency') }).boundingBox();
+    const foot = await page.locator('.foot').boundingBox();
+    expect((call?.y ?? 0) + (call?.height ?? 0)).toBeLessThanOrEqual(foot?.y ?? 0);
+  });

@@ -67,6 +67,31 @@ describe('the locked screen', () => {
     expect(screen.getByText('A call may still be open. Open your book, or call now.')).toBeTruthy();
   });
 
+  const isBefore = (a: HTMLElement, b: HTMLElement) => (a.compareDocumentPosition(b) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+  const [emergency, clinicCall, field] = [
+    () => screen.getByRole('link', { name: /emergency number/ }),
+    () => screen.getByRole('link', { name: /Call the clinic/ }),
+    () => screen.getByLabelText('Passcode'),
+  ];
+
+  it.each([
+    ['emergency', true, false],
+    ['callNow', true, true],
+    ['callToday', true, true],
+    [undefined, false, false],
+  ] as const)('with an open alert of %s, whom to call stands before the passcode', (openAlert, emergencyFirst, clinicFirst) => {
+    show(async () => ({ opened: true }), openAlert ? { openAlert } : {});
+    expect([isBefore(emergency(), field()), isBefore(clinicCall(), field())]).toEqual([emergencyFirst, clinicFirst]);
+  });
+
+  it('after a wrong passcode the cursor is back in its field', async () => {
+    const { user } = show(async () => ({ opened: false, why: 'wrong', wrong: 1 }));
+    await user.type(field(), 'six swans');
+    await user.click(screen.getByRole('button', { name: 'Open my book' }));
+    await screen.findByRole('alert');
+    expect(document.activeElement).toBe(field());
+  });
+
   it('without a clinic it still has the emergency number of the region', () => {
     show(async () => ({ opened: true }), {
       clinics: [],

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { clinicHours } from '../../care/escalation/who-to-call.ts';
 import { emergencyNumbersFor } from '../../care/plan/emergency-numbers.ts';
 import type { Clinic } from '../../care/plan/plan.ts';
@@ -22,7 +22,7 @@ interface Props {
   onOpened: () => void;
 }
 
-/** A locked phone: the passcode, and below it whom to call, which needs none. */
+/** A locked phone: the passcode, and whom to call, which needs none and stands first while a call is open. */
 export function LockScreen({ front, now, unlock, onOpened }: Props) {
   const [passcode, setPasscode] = useState('');
   const [shown, setShown] = useState(false);
@@ -30,6 +30,7 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
   const [busy, setBusy] = useState(false);
   const [forgotten, setForgotten] = useState(false);
   const wait = useWait(now);
+  const field = useRef<HTMLFormElement>(null);
 
   const open = async () => {
     setBusy(true);
@@ -41,6 +42,7 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
       if (outcome.why === 'wait') wait.until(now() + outcome.waitMs);
       else setFault(t('lock:wrong'));
       setPasscode('');
+      field.current?.querySelector('input')?.focus();
     } catch {
       setFault(t('lock:broken'));
     }
@@ -60,12 +62,17 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
       }
     >
       {front.openAlert && (
-        <p class="notice lock-alert">
-          <LevelMark level={front.openAlert} /> <span>{t('lock:alertOpen')}</span>
-        </p>
+        <>
+          <p class="notice lock-alert">
+            <LevelMark level={front.openAlert} /> <span>{t('lock:alertOpen')}</span>
+          </p>
+          <EmergencyNumbers front={front} />
+          {front.openAlert !== 'emergency' && <ClinicNumbers front={front} now={now()} />}
+        </>
       )}
       <form
         id="unlock"
+        ref={field}
         onSubmit={(event) => {
           event.preventDefault();
           void open();
@@ -80,7 +87,8 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
         />
         <ShowLetters label={t('lock:show')} shown={shown} onChange={setShown} />
       </form>
-      <HelpWhileLocked front={front} now={now()} />
+      {!front.openAlert && <EmergencyNumbers front={front} />}
+      {(!front.openAlert || front.openAlert === 'emergency') && <ClinicNumbers front={front} now={now()} />}
       <button type="button" class="button button-quiet" onClick={() => setForgotten(true)}>
         {t('lock:forgotten')}
       </button>
@@ -103,7 +111,7 @@ function useWait(now: () => number) {
   return { seconds, until: setEnd };
 }
 
-function HelpWhileLocked({ front, now }: { front: Front; now: number }) {
+function EmergencyNumbers({ front }: { front: Front }) {
   const numbers = [
     ...new Set(
       front.clinics.some((c) => c.emergencyNumber)
@@ -112,33 +120,35 @@ function HelpWhileLocked({ front, now }: { front: Front; now: number }) {
     ),
   ];
   return (
-    <section>
-      <h2>{t('common:helpNow')}</h2>
-      <div class="stack">
-        {numbers.map((phone) => (
-          <CallButton key={phone} phone={phone} label={t('alert:call.emergency')} tone="grave" />
-        ))}
-      </div>
-      {front.clinics.map((clinic) => (
-        <ClinicPhones key={`${clinic.name}${clinic.phone}`} clinic={clinic} now={now} />
+    <section class="stack" aria-label={t('common:helpNow')}>
+      {numbers.map((phone) => (
+        <CallButton key={phone} phone={phone} label={t('alert:call.emergency')} tone="grave" />
       ))}
     </section>
   );
 }
 
+const ClinicNumbers = ({ front, now }: { front: Front; now: number }) => (
+  <>
+    {front.clinics.map((clinic) => (
+      <ClinicPhones key={`${clinic.name}${clinic.phone}`} clinic={clinic} now={now} />
+    ))}
+  </>
+);
+
 function ClinicPhones({ clinic, now }: { clinic: Clinic; now: number }) {
   const { open } = clinicHours(clinic, now);
   return (
-    <>
-      <h3>
+    <section>
+      <h2>
         <bdi>{clinic.name}</bdi>
-      </h3>
+      </h2>
       <p>{t(open ? 'alert:help.open' : 'alert:help.closed')}</p>
       <div class="stack">
         <CallButton phone={clinic.phone} label={t('alert:call.clinic')} tone="quiet" />
         {clinic.outOfHoursPhone && <CallButton phone={clinic.outOfHoursPhone} label={t('alert:call.outOfHours')} tone="quiet" />}
       </div>
-    </>
+    </section>
   );
 }
 
