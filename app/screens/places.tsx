@@ -117,8 +117,12 @@ export const PLACES: Record<string, Place> = {
     return () => <PlanScreen />;
   }),
   settings: place(['settings', 'today'], async () => {
-    const { SettingsScreen } = await import('./settings/settings.tsx');
-    return () => <SettingsScreen />;
+    const [{ SettingsScreen }, { OneSettingScreen }, { isSetting }] = await Promise.all([
+      import('./settings/settings.tsx'),
+      import('./settings/one-setting.tsx'),
+      import('./settings/values.ts'),
+    ]);
+    return ([, name = '']) => (isSetting(name) ? <OneSettingScreen name={name} key={name} /> : <SettingsScreen />);
   }),
   lock: place(['lock'], async () => {
     const { PasscodeScreen } = await import('./lock/passcode.tsx');

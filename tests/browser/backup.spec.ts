@@ -51,7 +51,7 @@ test('a copy brings the same log back to an empty phone: records, photos, settin
   test.setTimeout(120_000);
   await openDemo(page, TUESDAY_MORNING);
   await doCheck(page, { pain: 'more' });
-  await visit(page, 'settings');
+  await visit(page, 'settings/textSize');
   await page.locator('input[value="large"]').check();
   await putPhotos(page, 4, 700_000);
   await visit(page, 'check');

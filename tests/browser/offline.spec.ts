@@ -30,10 +30,10 @@ test('a whole day works with the network off, from the second load on', async ({
     await expect(title(page)).toBeVisible();
   }
   // Another language was never asked for while there was a network.
-  await visit(page, 'settings');
+  await visit(page, 'settings/language');
   await choose(page, 'es');
   await expect(page.locator('html')).toHaveAttribute('lang', 'es');
-  await expect(title(page)).not.toHaveText(say('settings:title'));
+  await expect(title(page)).not.toHaveText(say('settings:language'));
 });
 
 test('the app can be installed: manifest, icons and scope', async ({ page, request }) => {

@@ -68,7 +68,7 @@ async function areaShown(page: Page): Promise<number> {
 
 test.beforeEach(async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
-  await visit(page, 'settings');
+  await visit(page, 'settings/units');
   await page.locator('input[value="cm"]').check();
 });
 

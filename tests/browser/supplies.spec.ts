@@ -125,7 +125,7 @@ test('in large text a name stands above its count, and no word of it is broken',
   await visit(page, 'supplies');
   const beside = await places();
   expect(beside.countTop).toBeLessThan(beside.nameBottom);
-  await visit(page, 'settings');
+  await visit(page, 'settings/textSize');
   await choose(page, 'largest');
   await visit(page, 'supplies');
   await expect(page.locator('html[data-size=largest] .stock-row').first()).toBeVisible();

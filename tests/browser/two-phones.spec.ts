@@ -56,7 +56,7 @@ test('two phones share one book by file, both ways, and in the end hold the same
   // The person checks and counts; the caregiver changes the dressing and counts too.
   await doCheck(page);
   await count(page, 40);
-  await visit(other, 'settings');
+  await visit(other, 'settings/who');
   await other.locator('input[value="caregiver"]').check();
   await other.getByLabel(say('settings:name')).fill('Ilse');
   await other.getByLabel(say('settings:name')).blur();

@@ -7,7 +7,7 @@ import { SuppliesScreen } from '../../app/screens/supplies/supplies.tsx';
 import { SupplyScreen } from '../../app/screens/supplies/supply.tsx';
 import { SuppliesNotice } from '../../app/screens/today/supplies-notice.tsx';
 import { t } from '../../app/words/i18n.ts';
-import { stamp } from '../care/log/make.ts';
+import { alert, stamp } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
 import { type Stage, stage } from './stage.tsx';
 
@@ -186,5 +186,9 @@ describe('the line on the first screen', () => {
     expect((await row(COLLAGEN)).getByText(t('supplies:order'))).toBeTruthy();
     closed.show(<SuppliesNotice />);
     expect((await screen.findByRole('region', { name: t('today:supplies') })).textContent).toContain(COLLAGEN);
+
+    // Whom to call goes before what to order.
+    await closed.notebook.append([alert('a1', '2031-03-04T14:00')]);
+    await vi.waitFor(() => expect(screen.queryByRole('region', { name: t('today:supplies') })).toBeNull());
   });
 });

@@ -2,7 +2,7 @@
 import { cleanup, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { CheckScreen } from '../../app/screens/check/check.tsx';
-import { SettingsScreen } from '../../app/screens/settings/settings.tsx';
+import { OneSettingScreen } from '../../app/screens/settings/one-setting.tsx';
 import { unitsIn, unitsOf } from '../../app/screens/units.ts';
 import { t } from '../../app/words/i18n.ts';
 import { mildItems, stage } from './stage.tsx';
@@ -49,7 +49,7 @@ describe('the units in use', () => {
   test('the settings show them as chosen, and keep another choice', async () => {
     languages('en-GB');
     const { show, user, notebook } = await stage();
-    show(<SettingsScreen />);
+    show(<OneSettingScreen name="units" />);
     expect([radio('°C').checked, radio('mmol/L').checked, radio(t('settings:length.cm')).checked]).toEqual([true, true, true]);
     await user.click(radio('mg/dL'));
     await vi.waitFor(() => expect(notebook.state.settings.glucoseUnit).toBe('mg/dL'));

@@ -1,92 +1,46 @@
-import { useState } from 'preact/hooks';
-import type { TemperatureUnit } from '../../care/check/answers.ts';
-import { type Choice, Choices } from '../../parts/choice.tsx';
 import { LevelWord } from '../../parts/level.tsx';
-import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Unchecked } from '../../parts/unchecked.tsx';
 import { removeSample } from '../../store/accept-plan.ts';
-import type { Settings } from '../../store/book.ts';
-import { unitSign } from '../../words/format.ts';
-import { apart, LANGUAGES, switchLanguage, t, words } from '../../words/i18n.ts';
+import { apart, t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go } from '../route.ts';
 import { save as saveFile } from '../save-file.ts';
-import { unitsOf } from '../units.ts';
 import { OfflineLine } from './offline-line.tsx';
+import { chosenOf, GROUPS } from './values.ts';
 
-/** How this phone shows and writes things. Nothing here changes what is recorded. */
+/** How this phone shows and writes things, a line each with what is chosen; and the pages about what it keeps. */
 export function SettingsScreen() {
-  const { notebook, state } = useNotebook();
-  const { settings } = state;
-  const [failed, setFailed] = useState(false);
-  const save = (part: Partial<Settings>) => notebook.saveSettings(part).catch(() => setFailed(true));
-  const units = unitsOf(state);
-  const one = (key: keyof Settings, values: readonly string[], label: (value: string) => string, inUse = settings[key]) => (
-    <section>
-      <h2>{t(`settings:${key}`)}</h2>
-      <Choices
-        legend={t(`settings:${key}`)}
-        choices={values.map((value): Choice => ({ value, label: label(value) }))}
-        chosen={[String(inUse ?? '')]}
-        onChange={([value]) => void save({ [key]: value } as Partial<Settings>)}
-      />
-    </section>
-  );
-  const yes = (key: 'readAloud' | 'wideNext') => (
-    <section>
-      <h2>{t(`settings:${key}`)}</h2>
-      <Choices
-        legend={t(`settings:${key}`)}
-        choices={['no', 'yes'].map((value): Choice => ({ value, label: t(`settings:${key}Is.${value}`) }))}
-        chosen={[settings[key] ? 'yes' : 'no']}
-        onChange={([value]) => void save({ [key]: value === 'yes' })}
-      />
-    </section>
-  );
+  const { state } = useNotebook();
   return (
     <Page title={t('settings:title')} back={() => go(state.book ? 'today' : 'welcome')}>
-      <NotSaved when={failed} />
-      <section>
-        <h2>{t('settings:language')}</h2>
-        <Choices
-          legend={t('settings:language')}
-          choices={Object.entries(LANGUAGES).map(([value, label]) => ({ value, label }))}
-          chosen={[words.language]}
-          onChange={([language]) => {
-            if (language) void switchLanguage(language).then(() => save({ language }));
-          }}
-        />
-        <p class="hint">{t('settings:languageNote')}</p>
-        <Unchecked />
-      </section>
-      {one('who', ['patient', 'caregiver'], (v) => t(`settings:whoIs.${v}`))}
-      <div class="field">
-        <label for="name">{t('settings:name')}</label>
-        <input
-          id="name"
-          type="text"
-          dir="auto"
-          maxLength={40}
-          value={settings.name ?? ''}
-          autocomplete="off"
-          onChange={(e) => void save({ name: e.currentTarget.value.trim() || undefined })}
-        />
-      </div>
-      {one('textSize', ['normal', 'large', 'largest'], (v) => t(`settings:size.${v}`))}
-      {yes('readAloud')}
-      {yes('wideNext')}
-      {one('scheme', ['auto', 'light', 'dark'], (v) => t(`settings:schemeIs.${v}`))}
-      {one('temperatureUnit', ['Cel', '[degF]'], (v) => unitSign(v as TemperatureUnit), units.temperature)}
-      {one('glucoseUnit', ['mg/dL', 'mmol/L'], (v) => v, units.glucose)}
-      {one('lengthUnit', ['cm', 'in'], (v) => t(`settings:length.${v}`), units.length)}
+      <nav class="contents" aria-label={t('settings:title')}>
+        {GROUPS.map((group) => (
+          <div key={group[0]}>
+            {group.map((name) => (
+              <a key={name} href={`#/settings/${name}`}>
+                <span class="row-words">
+                  {t(`settings:${name}`)}
+                  <span class="row-more">{chosenOf(name, state)}</span>
+                </span>
+              </a>
+            ))}
+          </div>
+        ))}
+      </nav>
       <nav class="contents" aria-label={t('settings:more')}>
-        <a href="#/keep">{t('settings:keep')}</a>
-        <a href="#/people">{t('today:people')}</a>
-        <a href="#/lock">{t('settings:passcode')}</a>
-        <a href="#/erase">{t('settings:erase')}</a>
-        <a href="#/set-aside">{t('settings:setAside')}</a>
-        <a href="#/about">{t('settings:about')}</a>
+        <div>
+          <a href="#/keep">{t('settings:keep')}</a>
+          <a href="#/people">{t('today:people')}</a>
+          <a href="#/lock">{t('settings:passcode')}</a>
+        </div>
+        <div>
+          <a href="#/set-aside">{t('settings:setAside')}</a>
+          <a href="#/about">{t('settings:about')}</a>
+        </div>
+        <div>
+          <a href="#/erase">{t('settings:erase')}</a>
+        </div>
       </nav>
     </Page>
   );
@@ -110,13 +64,6 @@ export function PeopleScreen() {
       }
     >
       <p class="lead">{t('settings:peopleText')}</p>
-      {state.books
-        .filter((b) => b.plan.sample)
-        .map((b) => (
-          <button key={b.id} type="button" class="button button-second" onClick={() => void removeSample(notebook, b.id)}>
-            {t('settings:removeSample')}
-          </button>
-        ))}
       <ul class="rows">
         {state.books.map((b) => (
           <li key={b.id}>
@@ -131,6 +78,13 @@ export function PeopleScreen() {
           </li>
         ))}
       </ul>
+      {state.books
+        .filter((b) => b.plan.sample)
+        .map((b) => (
+          <button key={b.id} type="button" class="button button-second" onClick={() => void removeSample(notebook, b.id)}>
+            {t('settings:removeSample')}
+          </button>
+        ))}
     </Page>
   );
 }

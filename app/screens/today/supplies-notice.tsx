@@ -5,7 +5,7 @@ import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { supplyOptions } from '../supply-options.ts';
 
-/** Which supplies run short, at most once a day, and only until the person has seen it. */
+/** Which supplies run short, at most once a day, and only until the person has seen it; nothing while an alert waits. */
 export function SuppliesNotice() {
   const { notebook, state, book } = useBook();
   const [warnings, setWarnings] = useState<readonly SupplyWarning[]>([]);
@@ -32,7 +32,7 @@ export function SuppliesNotice() {
     };
   }, [seen, state.entries, book, state.settings.leadDays]);
   const first = warnings[0];
-  if (seen || !first) return null;
+  if (seen || !first || notebook.openAlerts().length > 0) return null;
   const day = first.runsOut ?? first.earliest;
   return (
     <section class="notice supplies-notice" aria-label={t('today:supplies')}>

@@ -52,10 +52,8 @@ export function TodayScreen() {
     >
       <OtherBooks />
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
-      <Later load={async () => (await import('./standing.tsx')).Standing} />
-      <Later load={async () => (await import('./supplies-notice.tsx')).SuppliesNotice} pauseMs={300} />
-      <Later load={async () => (await import('./keep-notice.tsx')).KeepNotice} pauseMs={600} />
       <ClinicSaid />
+      <Later load={async () => (await import('./standing.tsx')).Standing} />
       <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>
       <ul class="dues">
         {plan.wounds.map((wound) => (
@@ -65,6 +63,8 @@ export function TodayScreen() {
           </li>
         ))}
       </ul>
+      <Later load={async () => (await import('./supplies-notice.tsx')).SuppliesNotice} pauseMs={300} />
+      <Later load={async () => (await import('./keep-notice.tsx')).KeepNotice} pauseMs={600} />
       {/* What goes together stands together, so that the eye has five places to look at and not eleven. */}
       <nav class="contents" aria-label={t('today:contents')}>
         <div>
