@@ -5,6 +5,7 @@ import type { LocalDay } from '../../app/care/schedule/day.ts';
 import { CalendarScreen } from '../../app/screens/calendar/calendar.tsx';
 import { formatDay } from '../../app/words/format.ts';
 import { t } from '../../app/words/i18n.ts';
+import { change } from '../care/log/make.ts';
 import { demoPlan, mustRead, twoWoundPlan } from '../care/plan/plans.ts';
 import { stage } from './stage.tsx';
 
@@ -42,6 +43,22 @@ test('different marks of one day are all said, a single one without a number', a
 test('a day without marks is its date and nothing more', async () => {
   const { show } = await stage();
   show(<CalendarScreen />);
-  expect(daysSaid()).toContain(dateOf('2031-02-20'));
+  expect(daysSaid()).toContain(dateOf('2031-03-05'));
   for (const said of daysSaid()) expect(said).not.toMatch(/:\s*$/);
+});
+
+test('the grid begins with the week in which the book does, and names its months', async () => {
+  const { show } = await stage();
+  show(<CalendarScreen />);
+  // 4 March 2031 is a Tuesday.
+  expect(daysSaid()[0]).toBe(dateOf('2031-03-03'));
+  expect(screen.getAllByRole('rowheader').map((head) => head.textContent)).toEqual(['March 2031']);
+});
+
+test('a change long ago is seen in its own month', async () => {
+  const { show } = await stage({ records: [change('d', '2031-02-13T10:00')] });
+  show(<CalendarScreen />);
+  expect(daysSaid()[0]).toBe(dateOf('2031-02-10'));
+  expect(screen.getAllByRole('rowheader').map((head) => head.textContent)).toEqual(['February 2031', 'March 2031']);
+  expect(daysSaid()).toHaveLength(19 + 31);
 });

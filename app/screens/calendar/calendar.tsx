@@ -1,7 +1,7 @@
 import { type CalendarDay, type CalendarMark, calendarDays } from '../../care/schedule/calendar.ts';
 import { WEEKDAYS, weekdayOf } from '../../care/schedule/day.ts';
 import { Page } from '../../parts/page.tsx';
-import { formatClock, formatDay, formatNumber, formatWeekday, formatWeekdayHead, inARow } from '../../words/format.ts';
+import { formatClock, formatDay, formatMonth, formatNumber, formatWeekday, formatWeekdayHead, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
@@ -24,7 +24,7 @@ export function CalendarScreen() {
         </a>
       }
     >
-      <Month days={days} />
+      <Months days={fromFirstMark(days)} />
       <ul class="legend">
         {(['due', 'done', 'early', 'late', 'missed', 'visit', 'review'] as const).map((kind) => (
           <li key={kind}>
@@ -82,14 +82,24 @@ function dayWords(day: CalendarDay): string {
   return said.length === 0 ? formatDay(day.day) : `${formatDay(day.day)}: ${inARow(said)}`;
 }
 
-/** The weeks as a grid, Monday first; each day says in words what its signs mean. */
-function Month({ days }: { days: readonly CalendarDay[] }) {
-  const first = days[0];
-  if (!first) return null;
-  const lead = WEEKDAYS.indexOf(weekdayOf(first.day));
+/** The days from the week on in which something stands; the weeks before the book began say nothing. */
+function fromFirstMark(days: readonly CalendarDay[]): readonly CalendarDay[] {
+  const first = days.findIndex((d) => d.when === 'today' || d.marks.length > 0);
+  const day = days[first];
+  return day ? days.slice(Math.max(0, first - WEEKDAYS.indexOf(weekdayOf(day.day)))) : days;
+}
+
+/** The weeks of one month, Monday first, with empty places for the days of other months. */
+function weeksOf(days: readonly CalendarDay[]): (CalendarDay | undefined)[][] {
+  const lead = WEEKDAYS.indexOf(weekdayOf((days[0] as CalendarDay).day));
   const cells: (CalendarDay | undefined)[] = [...Array.from({ length: lead }, () => undefined), ...days];
   while (cells.length % 7 !== 0) cells.push(undefined);
-  const weeks = Array.from({ length: cells.length / 7 }, (_, i) => cells.slice(i * 7, i * 7 + 7));
+  return Array.from({ length: cells.length / 7 }, (_, i) => cells.slice(i * 7, i * 7 + 7));
+}
+
+/** The months as a grid; each day says in words what its signs mean. */
+function Months({ days }: { days: readonly CalendarDay[] }) {
+  const months = [...new Set(days.map((d) => d.day.slice(0, 7)))];
   return (
     <table class="weeks">
       <caption class="unseen">{t('calendar:title')}</caption>
@@ -102,27 +112,38 @@ function Month({ days }: { days: readonly CalendarDay[] }) {
           ))}
         </tr>
       </thead>
-      <tbody>
-        {weeks.map((week) => (
-          <tr key={week.find((d) => d)?.day}>
-            {week.map((d, i) => (
-              <td key={d?.day ?? i} class={d?.when === 'today' ? 'is-today' : ''} aria-current={d?.when === 'today' ? 'date' : undefined}>
-                {d && (
-                  <>
-                    <span aria-hidden="true">{formatNumber(Number(d.day.slice(8)), 0)}</span>
-                    <span class="signs">
-                      {kindsOf(d).map(({ kind }) => (
-                        <Sign key={kind} kind={kind} />
-                      ))}
-                    </span>
-                    <span class="unseen">{dayWords(d)}</span>
-                  </>
-                )}
-              </td>
-            ))}
+      {months.map((month) => (
+        <tbody key={month}>
+          <tr>
+            <th class="month" scope="rowgroup" colSpan={7}>
+              {formatMonth(month)}
+            </th>
           </tr>
-        ))}
-      </tbody>
+          {weeksOf(days.filter((d) => d.day.startsWith(month))).map((week) => (
+            <tr key={week.find((d) => d)?.day}>
+              {week.map((d, i) => (
+                <td
+                  key={d?.day ?? i}
+                  class={d?.when === 'today' ? 'is-today' : d ? '' : 'no-day'}
+                  aria-current={d?.when === 'today' ? 'date' : undefined}
+                >
+                  {d && (
+                    <>
+                      <span aria-hidden="true">{formatNumber(Number(d.day.slice(8)), 0)}</span>
+                      <span class="signs">
+                        {kindsOf(d).map(({ kind }) => (
+                          <Sign key={kind} kind={kind} />
+                        ))}
+                      </span>
+                      <span class="unseen">{dayWords(d)}</span>
+                    </>
+                  )}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      ))}
     </table>
   );
 }
