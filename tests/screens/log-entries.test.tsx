@@ -3,13 +3,15 @@ import { Blob as NodeBlob } from 'node:buffer';
 import { cleanup, screen, waitFor } from '@testing-library/preact';
 import { afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { LogRecord } from '../../app/care/log/records.ts';
+import type { Wound } from '../../app/care/plan/plan.ts';
 import { EntryScreen } from '../../app/screens/log/entry.tsx';
 import { entryLines, entrySubtitle } from '../../app/screens/log/entry-words.ts';
 import { LogScreen } from '../../app/screens/log/log.tsx';
 import { keepPhoto } from '../../app/store/photos.ts';
 import { AREAS, loadAreas, t, words } from '../../app/words/i18n.ts';
+import { woundName } from '../../app/words/names.ts';
 import { check, measurement, mustBeRecords, stamp } from '../care/log/make.ts';
-import { demoPlan } from '../care/plan/plans.ts';
+import { demoPlan, twoWoundPlan } from '../care/plan/plans.ts';
 import { stage } from './stage.tsx';
 
 beforeAll(async () => {
@@ -22,17 +24,28 @@ const weighing: LogRecord = { ...stamp('g1'), kind: 'weighing', wound: 'w1', dry
 const photo: LogRecord = { ...stamp('f1'), kind: 'photo', wound: 'w1', photo: 'pic-1', widthPx: 1600, heightPx: 1200 };
 const visit: LogRecord = { ...stamp('v1'), kind: 'visit', note: 'New boot.' };
 const traced = measurement('m1', '2031-03-04T09:00', 0, 0, { lengthMm: undefined, widthMm: undefined, areaMm2: 120, method: 'trace' });
-const wound = 'Left foot, ball of the foot, inner side';
 
 describe('records in the log', () => {
   test('tell in a line what they hold', () => {
     mustBeRecords([weighing, photo, visit, traced]);
     const line = (record: LogRecord) => entrySubtitle(record, demoPlan(), 'cm');
-    expect(line(weighing)).toBe(`${wound} · dry 12.1 g, used 19.3 g`);
-    expect(line(photo)).toBe(wound);
+    expect(line(weighing)).toBe('dry 12.1 g, used 19.3 g');
+    expect(line(photo)).toBeUndefined();
     expect(line(visit)).toBe('New boot.');
-    expect(line(traced)).toBe(`${wound} · 1.2 cm²`);
-    expect(line(measurement('m', '2031-03-04T09:00', 20, 10))).toBe(`${wound} · 2 cm × 1 cm`);
+    expect(line(traced)).toBe('1.2 cm²');
+    expect(line(measurement('m', '2031-03-04T09:00', 20, 10))).toBe('2 cm × 1 cm');
+  });
+
+  test('name their wound where there is more than one, and say so of one that the plan no longer has', () => {
+    const plan = twoWoundPlan();
+    const [one] = plan.wounds;
+    const line = (own: string) => entrySubtitle({ ...photo, wound: own } as LogRecord, plan, 'cm');
+    expect(line(one?.id ?? '')).toBe(woundName(one as Wound));
+    expect(entrySubtitle({ ...weighing, wound: one?.id ?? '' } as LogRecord, plan, 'cm')).toBe(
+      `${woundName(one as Wound)} · dry 12.1 g, used 19.3 g`,
+    );
+    expect(line('gone')).toBe(t('log:otherWound'));
+    expect(entrySubtitle({ ...photo, wound: 'gone' } as LogRecord, demoPlan(), 'cm')).toBe(t('log:otherWound'));
   });
 
   test('a weighing tells all that was weighed, and no more than the difference is worked out', () => {

@@ -7,7 +7,7 @@ import { t } from '../../words/i18n.ts';
 import { Chart } from '../chart/chart.tsx';
 import { drainageChart, pauseDays } from '../chart/wound-charts.ts';
 import { Facts, useSay } from './speak.tsx';
-import { countedDays, missing } from './visit-words.ts';
+import { countedDays } from './visit-words.ts';
 
 /** Drainage against the plan's range: which amount on which days, where it stood apart, and the picture. */
 export function Drainage({ drainage, period }: { drainage: DrainagePart; period: Period }) {
@@ -50,7 +50,7 @@ const foundTexts = (rows: readonly DrainageRow[]): string[] =>
   });
 
 function rangeText(range: DrainageRow['expected']): string {
-  if (!range) return missing();
+  if (!range) return t('visit:drainage.notInPlan');
   const [low, high] = range;
   return low === high ? amountText(low) : t('visit:drainage.range', { least: amountText(low), most: amountText(high) });
 }

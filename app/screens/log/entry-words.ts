@@ -15,22 +15,22 @@ export function entryTitle(record: LogRecord): string {
   return t(`log:kind.${record.kind}`);
 }
 
-/** What it was about, if that needs saying. */
+/** What it was about, if that needs saying: of an only wound its name does not. */
 export function entrySubtitle(record: LogRecord, plan: Plan, unit: 'cm' | 'in'): string | undefined {
-  const name = (id: string): string => {
+  const about = (id: string, ...more: (string | false | undefined)[]): string | undefined => {
     const wound = plan.wounds.find((w) => w.id === id);
-    return wound ? woundName(wound) : t('log:otherWound');
+    const name = wound ? plan.wounds.length > 1 && woundName(wound) : t('log:otherWound');
+    return [name, ...more].filter(Boolean).join(' · ') || undefined;
   };
-  if (record.kind === 'change')
-    return [name(record.wound), record.band && t(`check:drainageAmount.said.${record.band}`)].filter(Boolean).join(' · ');
+  if (record.kind === 'change') return about(record.wound, record.band && t(`check:drainageAmount.said.${record.band}`));
   if (record.kind === 'measurement') {
     const size = [record.lengthMm, record.widthMm].filter((v) => v !== undefined).map((v) => formatLength(v, unit));
     const area = record.areaMm2 === undefined ? [] : [formatArea(record.areaMm2, unit)];
-    return [name(record.wound), ...(size.length > 0 ? [size.join(' × ')] : area)].join(' · ');
+    return about(record.wound, ...(size.length > 0 ? [size.join(' × ')] : area));
   }
   if (record.kind === 'weighing')
-    return `${name(record.wound)} · ${t('log:weighed', { dry: formatWeight(record.dryG), used: formatWeight(record.usedG) })}`;
-  if (record.kind === 'photo') return name(record.wound);
+    return about(record.wound, t('log:weighed', { dry: formatWeight(record.dryG), used: formatWeight(record.usedG) }));
+  if (record.kind === 'photo') return about(record.wound);
   if (record.kind === 'visit') return record.note && apart(record.note);
   if (record.kind === 'note') return apart(record.text);
   if (record.kind === 'ownItem') return apart(record.name);

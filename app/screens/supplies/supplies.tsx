@@ -123,7 +123,7 @@ function StockRow({ supply, pending, onCount }: { supply: Supply; pending: numbe
       </div>
       <p class="stock-lasts">
         {warning && <span class="order-label">{t('supplies:order')}</span>}
-        <span>{lastsText(supply)}</span>
+        {(pending === undefined || forecast.tracked) && <span>{lastsText(supply)}</span>}
       </p>
       {forecast.expired > 0 && <p class="stock-lasts">{t('supplies:expired', { count: forecast.expired })}</p>}
       {item.source === 'older' && <p class="hint">{t('supplies:older')}</p>}

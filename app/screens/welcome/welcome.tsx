@@ -66,9 +66,15 @@ export function OpenPlanScreen() {
       title={t('welcome:openTitle')}
       back={() => go(state.book ? 'today' : 'welcome')}
       foot={
-        <button type="button" class="button button-main" disabled={text.trim() === ''} onClick={() => void take(text)}>
-          {t('welcome:openText')}
-        </button>
+        text.trim() === '' ? (
+          <button type="button" class="button button-main" onClick={() => go('scan')}>
+            {t('welcome:openScan')}
+          </button>
+        ) : (
+          <button type="button" class="button button-main" onClick={() => void take(text)}>
+            {t('welcome:openText')}
+          </button>
+        )
       }
     >
       <Drawing name="planArrived" />
@@ -78,15 +84,10 @@ export function OpenPlanScreen() {
           {failed}
         </p>
       )}
-      <div class="stack">
-        <button type="button" class="button button-main" onClick={() => go('scan')}>
-          {t('welcome:openScan')}
-        </button>
-        <label class="button button-second file">
-          {t('welcome:openFile')}
-          <input type="file" accept=".json,.txt,application/json,text/plain" onChange={(e) => void onFile(e.currentTarget.files?.[0])} />
-        </label>
-      </div>
+      <label class="button button-second file">
+        {t('welcome:openFile')}
+        <input type="file" accept=".json,.txt,application/json,text/plain" onChange={(e) => void onFile(e.currentTarget.files?.[0])} />
+      </label>
       <WordsField label={t('welcome:pasteField')} value={text} rows={4} most={FILE_MOST} onChange={setText} />
     </Page>
   );
