@@ -35,7 +35,7 @@ export function SettingsScreen() {
           <a href="#/lock">{t('settings:passcode')}</a>
         </div>
         <div>
-          <a href="#/set-aside">{t('settings:setAside')}</a>
+          {state.setAside.length > 0 && <a href="#/set-aside">{t('settings:setAside')}</a>}
           <a href="#/about">{t('settings:about')}</a>
         </div>
         <div>
