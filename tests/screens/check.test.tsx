@@ -93,6 +93,15 @@ describe('the daily check', () => {
     expect(notebook.state.checkDraft).toBeUndefined();
   });
 
+  test('finished, the page stays as it is until the next one comes, and shows no new check', async () => {
+    const { user, notebook } = await checkAt(LAST);
+    const before = title();
+    await user.click(screen.getByRole('button', { name: t('check:finish') }));
+    await waitFor(() => expect(location.hash).toBe('#/checked/check-1'));
+    expect(notebook.state.checkDraft).toBeUndefined();
+    expect(title()).toBe(before);
+  });
+
   test('finished with an answer missing it is unfinished, never "carry on"', async () => {
     const { user, written } = await checkAt(LAST, { 'bleeding@w1': undefined });
     await user.click(screen.getByRole('button', { name: t('check:finish') }));

@@ -7,6 +7,7 @@ import type { Plan, Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import type { ChangeDraft } from '../../store/drafts.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -17,12 +18,14 @@ import { ChangeRun } from './run.tsx';
 /** A dressing change: choose the wound, do the check first, then step by step. */
 export function ChangeScreen({ woundId }: { woundId: string | undefined }) {
   const { notebook, state, book } = useBook();
-  const draft = state.changeDraft;
+  // Once it is being written, what is on screen stays until the next page: the start of a new change would flash up.
+  const [finished, setFinished] = useState<ChangeDraft | undefined>();
+  const draft = finished ?? state.changeDraft;
   const { wounds } = book.plan;
   const wound = wounds.find((w) => w.id === (draft?.wound ?? woundId)) ?? (wounds.length === 1 ? wounds[0] : undefined);
 
   if (!wound) return <ChooseWound wounds={wounds} due={woundsDue(notebook)} />;
-  if (draft) return <ChangeRun key={draft.id} wound={wound} draft={draft} />;
+  if (draft) return <ChangeRun key={draft.id} wound={wound} draft={draft} onFinished={setFinished} />;
   const check = freshCheck(book.plan, state.entries, notebook.today(), wound.id);
   if (!check) return <CheckFirst again={standing(state.entries, 'check').some((e) => e.first.day === notebook.today())} />;
   return <StartChange wound={wound} check={check} />;

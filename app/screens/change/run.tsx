@@ -19,8 +19,15 @@ import { Step } from './step.tsx';
 import { StopChange } from './stop.tsx';
 import { useWakeLock } from './wake-lock.ts';
 
+interface Props {
+  wound: Wound;
+  draft: ChangeDraft;
+  /** Told when the change is being written, and with nothing when it could not be. */
+  onFinished: (draft: ChangeDraft | undefined) => void;
+}
+
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
-export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }) {
+export function ChangeRun({ wound, draft, onFinished }: Props) {
   const { notebook, state } = useBook();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
@@ -84,6 +91,7 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
 
   const finish = async (states: ChangeDraft['states'], stopped: boolean) => {
     setBusy(true);
+    onFinished(draft);
     try {
       const hasAnswers = Object.values(draft.answers).some((a) => a !== undefined);
       const judgement = hasAnswers ? judgeNow(draft.answers) : undefined;
@@ -92,6 +100,7 @@ export function ChangeRun({ wound, draft }: { wound: Wound; draft: ChangeDraft }
       if (stopped) go('today');
       else replace('changed', draft.id);
     } catch {
+      onFinished(undefined);
       setFailed(true);
       setBusy(false);
     }

@@ -22,7 +22,9 @@ import { useCalm } from '../use-calm.ts';
 export function CheckScreen() {
   const { notebook, state, book } = useBook();
   const items = checkItems(book.plan);
-  const draft: CheckDraft = state.checkDraft ?? { id: '', startedAt: '', answers: {} };
+  // Once it is being written, what is on screen stays until the next page: the first question of a new check would flash up.
+  const [finished, setFinished] = useState<CheckDraft | undefined>();
+  const draft: CheckDraft = finished ?? state.checkDraft ?? { id: '', startedAt: '', answers: {} };
   const index = Math.max(
     0,
     items.findIndex((i) => i.key === draft.at),
@@ -31,7 +33,6 @@ export function CheckScreen() {
   const [complain, setComplain] = useState<string | undefined>();
   const [unclear, setUnclear] = useState<string | undefined>();
   const [stop, setStop] = useState<Judgement | undefined>();
-  const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
   const isCalm = useCalm(item.key);
@@ -44,7 +45,7 @@ export function CheckScreen() {
   };
 
   const finish = async (done: CheckDraft, judgement: Judgement) => {
-    setBusy(true);
+    setFinished(done);
     try {
       const made: CheckRecord = { ...notebook.stamp(done.id), kind: 'check', ...sortAnswers(book.plan, done.answers), judgement };
       const alert = await record(notebook, made, judgement);
@@ -53,7 +54,7 @@ export function CheckScreen() {
       else replace('checked', made.id);
     } catch {
       setFailed(true);
-      setBusy(false);
+      setFinished(undefined);
     }
   };
 
@@ -92,7 +93,7 @@ export function CheckScreen() {
         back={() => setStop(undefined)}
         foot={
           <>
-            <button type="button" class="button button-main" disabled={busy} onClick={() => void finish(draft, stop)}>
+            <button type="button" class="button button-main" disabled={finished !== undefined} onClick={() => void finish(draft, stop)}>
               {t('check:stopAndCall')}
             </button>
             <button
@@ -130,7 +131,7 @@ export function CheckScreen() {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={onNext}>
+          <button type="button" class="button button-main" disabled={finished !== undefined} onClick={onNext}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>
         </>
