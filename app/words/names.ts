@@ -12,14 +12,18 @@ export function woundName(wound: Pick<Wound, 'label' | 'site' | 'side'>): string
 
 export const footName = (side: 'left' | 'right'): string => t(`common:foot.${side}`);
 
+/** The size of a dressing in cm, as it stands on packets and in the clinic's plan, and in inches too where those are used. */
+function dressingSize({ widthMm, heightMm }: Dressing, unit: 'cm' | 'in'): string[] {
+  if (!widthMm || !heightMm) return [];
+  const sizeIn = (each: 'cm' | 'in'): string =>
+    t('common:size', { width: formatLength(widthMm, each), height: formatLength(heightMm, each) });
+  return [unit === 'cm' ? sizeIn('cm') : t('common:sizeBoth', { size: sizeIn('cm'), other: sizeIn('in') })];
+}
+
 /** A dressing with its size: `Foam, 10 × 10 cm (name on the packet)`. */
 export function dressingName(dressing: Dressing, unit: 'cm' | 'in'): string {
   const family = t(`common:family.${dressing.family}`);
-  const size =
-    dressing.widthMm && dressing.heightMm
-      ? t('common:size', { width: formatLength(dressing.widthMm, unit), height: formatLength(dressing.heightMm, unit) })
-      : undefined;
-  const parts = inARow([dressing.silver ? t('common:withSilver', { family }) : family, ...(size ? [size] : [])]);
+  const parts = inARow([dressing.silver ? t('common:withSilver', { family }) : family, ...dressingSize(dressing, unit)]);
   return dressing.name ? t('common:onPacket', { dressing: parts, name: dressing.name }) : parts;
 }
 

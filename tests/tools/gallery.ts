@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { chromium, type Page } from '@playwright/test';
-import { answer, CHECK, choose, doCheck, LOOK, openDemo, TUESDAY_MORNING, toTheLook, turn } from '../browser/app.ts';
+import { answer, CHECK, choose, doCheck, LOOK, openDemo, TUESDAY_MORNING, visit as to, toTheLook, turn } from '../browser/app.ts';
 import { CHROMIUM_FLAGS, ensureChromium, NO_CHROMIUM } from './chromium.ts';
 import { DIST, serveFolder } from './static-server.ts';
 
@@ -49,13 +49,13 @@ async function shoot(name: string): Promise<void> {
 }
 
 async function visit(place: string, name = place): Promise<void> {
-  await page.goto(`./#/${place}`);
+  await to(page, place);
   await page.waitForTimeout(150);
   await shoot(name);
 }
 
 async function checkWithPictures(on: Page): Promise<void> {
-  await on.goto('./#/check');
+  await to(on, 'check');
   for (const [question, code] of CHECK) {
     await shoot(`check-${question}`);
     await answer(on, question, code);
@@ -63,6 +63,7 @@ async function checkWithPictures(on: Page): Promise<void> {
   }
   await shoot('check-note');
   await turn(on);
+  await on.locator('.place[data-place=checked]').waitFor();
   await shoot('checked');
 }
 
