@@ -1,4 +1,5 @@
 import { useId } from 'preact/hooks';
+import { Complaint } from './complaint.tsx';
 
 export interface Choice {
   value: string;
@@ -12,6 +13,8 @@ interface Props {
   chosen: readonly string[];
   /** Several may be chosen. */
   many?: boolean;
+  /** What is wrong with the answer, as a sentence that says what to do. */
+  error?: string | undefined;
   onChange: (chosen: string[]) => void;
 }
 
@@ -19,15 +22,21 @@ interface Props {
  * Answers as large cards. They are real radio buttons or check boxes, so the
  * keyboard, switches and screen readers work as everywhere else.
  */
-export function Choices({ legend, choices, chosen, many, onChange }: Props) {
+export function Choices({ legend, choices, chosen, many, error, onChange }: Props) {
   const name = useId();
   const pick = (value: string, on: boolean) => {
     if (!many) return onChange([value]);
     onChange(on ? [...chosen, value] : chosen.filter((c) => c !== value));
   };
   return (
-    <fieldset class="choices">
+    <fieldset
+      class="choices"
+      role={many ? undefined : 'radiogroup'}
+      aria-describedby={error && `${name}-error`}
+      aria-invalid={error && !many ? true : undefined}
+    >
       <legend class="unseen">{legend}</legend>
+      {error && <Complaint id={`${name}-error`} text={error} />}
       {choices.map((choice) => (
         <label class="choice" key={choice.value}>
           <input
@@ -35,6 +44,8 @@ export function Choices({ legend, choices, chosen, many, onChange }: Props) {
             name={name}
             value={choice.value}
             checked={chosen.includes(choice.value)}
+            // A group of check boxes cannot be wrong, only they themselves can.
+            aria-invalid={error && many ? true : undefined}
             aria-describedby={choice.hint ? `${name}-${choice.value}` : undefined}
             onChange={(event) => pick(choice.value, event.currentTarget.checked)}
           />

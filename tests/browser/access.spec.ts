@@ -5,10 +5,15 @@ import { CONTRAST, violations } from './axe.ts';
 import { say } from './say.ts';
 import { walkAll } from './walk.ts';
 
-for (const locale of ['en-US', 'es-MX', 'ar-EG']) {
-  test.describe(locale, () => {
-    test.use({ locale });
-    test('axe finds nothing on any screen, light or dark', async ({ page }) => {
+// Colours do not hang on the language: English is looked at in light and dark, the others in one of them.
+for (const [locale, colorScheme] of [
+  ['en-US', 'light'],
+  ['es-MX', 'dark'],
+  ['ar-EG', 'light'],
+] as const) {
+  test.describe(`${locale} ${colorScheme}`, () => {
+    test.use({ locale, colorScheme });
+    test('axe finds nothing on any screen', async ({ page }) => {
       test.setTimeout(300_000);
       const found: string[] = [];
       let seen = 0;
@@ -16,6 +21,7 @@ for (const locale of ['en-US', 'es-MX', 'ar-EG']) {
         seen += 1;
         // Targets are measured further down, larger than axe asks and wherever the page is scrolled to.
         found.push(...(await violations(page, { targets: false })).map((v) => `${name}: ${v}`));
+        if (locale !== 'en-US') return;
         await page.emulateMedia({ colorScheme: 'dark' });
         found.push(...(await violations(page, { only: CONTRAST })).map((v) => `${name}, dark: ${v}`));
         await page.emulateMedia({ colorScheme: 'light' });

@@ -65,6 +65,7 @@ const GROUPS: Record<string, string> = {
   figure: 'figure',
   blockquote: 'quote',
   table: 'table',
+  list: 'list',
 };
 const LIVE: Record<string, string> = { status: 'announced', alert: 'announced at once' };
 /** Their words run on in the line they stand in. */

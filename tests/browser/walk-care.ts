@@ -80,6 +80,7 @@ export async function walkCheck(page: Page, see: See): Promise<void> {
 
 /** A change from its first page to the supplies it used. Begins after a check. */
 export async function walkChange(page: Page, see: See): Promise<void> {
+  await page.clock.setFixedTime('2031-03-04T16:10:00Z');
   await look(page, see, 'change', 'change, start');
   await turn(page);
   for (const step of ['wash hands', 'lay out', 'gloves', 'remove', 'rinse']) {

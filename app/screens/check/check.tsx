@@ -6,6 +6,7 @@ import type { CheckRecord, Judgement } from '../../care/log/records.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
@@ -92,7 +93,7 @@ export function CheckScreen() {
         back={() => setStop(undefined)}
         foot={
           <>
-            <button type="button" class="button button-main" disabled={busy} onClick={() => void finish(draft, stop)}>
+            <button type="button" class="button button-main" {...press(() => void finish(draft, stop), busy)}>
               {t('check:stopAndCall')}
             </button>
             <button
@@ -130,7 +131,7 @@ export function CheckScreen() {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={onNext}>
+          <button type="button" class="button button-main" {...press(onNext, busy)}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>
         </>
@@ -143,6 +144,7 @@ export function CheckScreen() {
         units={unitsOf(state)}
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
+        onCalm={() => setComplain(undefined)}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}
         onAnswer={(given) => save({ at: item.key, answers: { ...draft.answers, [item.key]: given } })}
       />
