@@ -81,7 +81,7 @@ function DressingFields({ layer, recipe, onChange }: Props & { layer: Layer }) {
   const cm = (mm: number | undefined) => (mm === undefined ? undefined : mm / 10);
   const side = (value: number | undefined) => (value === undefined || value <= 0 ? undefined : Math.round(value * 10));
   return (
-    <div class="f-row dressing" role="group" aria-label={t(`clinic:layer.${layer}`)}>
+    <fieldset class="f-row dressing" aria-label={t(`clinic:layer.${layer}`)}>
       <Pick
         label={t(`clinic:layer.${layer}`)}
         value={own?.family ?? ''}
@@ -115,7 +115,7 @@ function DressingFields({ layer, recipe, onChange }: Props & { layer: Layer }) {
           />
         </>
       )}
-    </div>
+    </fieldset>
   );
 }
 
