@@ -20,7 +20,9 @@ interface Props {
 
 /**
  * Answers as large cards. They are real radio buttons or check boxes, so the
- * keyboard, switches and screen readers work as everywhere else.
+ * keyboard, switches and screen readers work as everywhere else. The words are
+ * hidden from screen readers, which have them as the name of the button: there
+ * each answer is one thing to come by, not two or three.
  */
 export function Choices({ legend, choices, chosen, many, error, onChange }: Props) {
   const name = useId();
@@ -32,10 +34,10 @@ export function Choices({ legend, choices, chosen, many, error, onChange }: Prop
     <fieldset
       class="choices"
       role={many ? undefined : 'radiogroup'}
+      aria-label={legend}
       aria-describedby={error && `${name}-error`}
       aria-invalid={error && !many ? true : undefined}
     >
-      <legend class="unseen">{legend}</legend>
       {error && <Complaint id={`${name}-error`} text={error} />}
       {choices.map((choice) => (
         <label class="choice" key={choice.value}>
@@ -44,16 +46,17 @@ export function Choices({ legend, choices, chosen, many, error, onChange }: Prop
             name={name}
             value={choice.value}
             checked={chosen.includes(choice.value)}
-            // A group of check boxes cannot be wrong, only they themselves can.
-            aria-invalid={error && many ? true : undefined}
-            aria-describedby={choice.hint ? `${name}-${choice.value}` : undefined}
+            aria-labelledby={`${name}-${choice.value}`}
+            aria-describedby={choice.hint ? `${name}-${choice.value}-hint` : undefined}
             onChange={(event) => pick(choice.value, event.currentTarget.checked)}
           />
           <span class="choice-sign" aria-hidden="true" />
-          <span class="choice-words">
-            <span class="choice-label">{choice.label}</span>
+          <span class="choice-words" aria-hidden="true">
+            <span class="choice-label" id={`${name}-${choice.value}`}>
+              {choice.label}
+            </span>
             {choice.hint && (
-              <span class="choice-hint" id={`${name}-${choice.value}`}>
+              <span class="choice-hint" id={`${name}-${choice.value}-hint`}>
                 {choice.hint}
               </span>
             )}

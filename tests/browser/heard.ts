@@ -90,11 +90,19 @@ function statesOf(node: AxNode): string[] {
   return states;
 }
 
+/** The description, where it says more than the name. */
+function inBrackets(node: AxNode): string {
+  const description = bare(text(node.description));
+  return description === '' || description === bare(text(node.name)) ? '' : ` (${description})`;
+}
+
 /** Writes a tree down. */
 class Reader {
   readonly heard: Heard = { lines: [], controls: [] };
   private readonly byId: Map<string, AxNode>;
   private run = '';
+  /** What a definition is about. */
+  private term = '';
 
   constructor(nodes: readonly AxNode[]) {
     this.byId = new Map(nodes.map((n) => [n.nodeId, n]));
@@ -143,7 +151,9 @@ class Reader {
     else if (role === 'row') this.row(node, depth);
     else if (role in LIVE) this.live(node, depth);
     else if (role === 'listitem') this.item(node, depth, within);
-    else if (role in PICTURES) this.say(`${PICTURES[role]}: ${text(node.name)}`, depth);
+    else if (role in PICTURES) this.say(`${PICTURES[role]}: ${text(node.name)}${inBrackets(node)}`, depth);
+    else if (role === 'term') this.term = this.inner(node);
+    else if (role === 'definition') this.say(`${this.term}: ${this.inner(node)}`, depth);
     else this.frame(node, depth, within);
   }
 
@@ -151,16 +161,15 @@ class Reader {
     const role = CONTROLS[text(node.role)] as string;
     const name = bare(text(node.name));
     const value = text(node.value);
-    const description = bare(text(node.description));
     const said = [`${role}: ${name}`];
     if (value !== '' && value !== name && role !== 'checkbox' && role !== 'radio button') said.push(`“${value}”`);
     said.push(...statesOf(node));
-    this.say(`${said.join(', ')}${description !== '' && description !== name ? ` (${description})` : ''}`, depth);
+    this.say(said.join(', ') + inBrackets(node), depth);
     this.heard.controls.push({ role, name, within });
   }
   private heading(node: AxNode, depth: number): void {
     const level = node.properties?.find((p) => p.name === 'level')?.value.value;
-    this.say([`heading ${level}: ${bare(text(node.name))}`, ...statesOf(node)].join(', '), depth);
+    this.say([`heading ${level}: ${bare(text(node.name))}`, ...statesOf(node)].join(', ') + inBrackets(node), depth);
   }
   private row(node: AxNode, depth: number): void {
     const cells = this.childrenOf(node).map((cell) => this.inner(cell));
@@ -168,7 +177,8 @@ class Reader {
   }
   private live(node: AxNode, depth: number): void {
     const words = this.inner(node);
-    if (words !== '') this.say(`(${LIVE[text(node.role)]}) ${words}`, depth);
+    const name = bare(text(node.name));
+    if (words !== '') this.say(`(${LIVE[text(node.role)]}) ${name === '' || name === words ? '' : `${name}: `}${words}`, depth);
     // What can be pressed in it counts too.
     const before = this.heard.lines.length;
     for (const child of this.childrenOf(node)) this.read(child, depth, []);
@@ -187,10 +197,9 @@ class Reader {
     const role = text(node.role);
     const name = bare(text(node.name));
     const kind = LANDMARKS[role] ? `— ${LANDMARKS[role]}` : role === 'table' || name !== '' ? GROUPS[role] : undefined;
-    const description = bare(text(node.description));
     if (kind) {
       const states = statesOf(node).filter((state) => state === 'wrong');
-      this.say(`${[name ? `${kind}: ${name}` : kind, ...states].join(', ')}${description ? ` (${description})` : ''}`, depth);
+      this.say([name ? `${kind}: ${name}` : kind, ...states].join(', ') + inBrackets(node), depth);
     }
     const inside = kind ? depth + 1 : depth;
     const names = kind ? [...within, name || kind] : within;

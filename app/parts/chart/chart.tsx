@@ -61,7 +61,10 @@ export function Chart(props: ChartProps) {
         <>
           <Under layout={layout} notes={notesUnder(layout, data.gapDays)} />
           <details class="chart-numbers">
-            <summary aria-label={inARow([t('chart:numbers'), title])}>{t('chart:numbers')}</summary>
+            <summary>
+              {t('chart:numbers')}
+              <span class="unseen">{inARow(['', title])}</span>
+            </summary>
             <table>
               <caption>{t('chart:caption', { title })}</caption>
               <thead>
