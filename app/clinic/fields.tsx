@@ -32,13 +32,15 @@ interface TextProps extends Base {
   onChange: (text: string) => void;
   type?: 'text' | 'tel' | 'date' | 'time' | 'password' | 'datetime-local';
   most?: number;
+  /** What is wrong with it, as a sentence that says what to do. */
+  error?: string | undefined;
 }
 
 /** Words go their own way; phone numbers from left to right, as everywhere. */
 const DIRECTION_OF: { [type in NonNullable<TextProps['type']>]?: 'auto' | 'ltr' } = { text: 'auto', tel: 'ltr' };
 
 /** One line of words, a date or a time. */
-export function TextBox({ value, onChange, type = 'text', most = 200, ...base }: TextProps) {
+export function TextBox({ value, onChange, type = 'text', most = 200, error, ...base }: TextProps) {
   const id = useId();
   // A union of types is none of the single ones that the element's own type tells apart.
   const kind = { type } as { type: 'text' };
@@ -51,9 +53,15 @@ export function TextBox({ value, onChange, type = 'text', most = 200, ...base }:
         value={value}
         maxLength={most}
         autocomplete="off"
-        aria-describedby={describedBy(id, base.hint)}
+        aria-invalid={error ? true : undefined}
+        aria-describedby={error ? `${id}-error` : describedBy(id, base.hint)}
         onInput={(event) => onChange(event.currentTarget.value)}
       />
+      {error && (
+        <p class="error" id={`${id}-error`} role="alert">
+          {error}
+        </p>
+      )}
     </Field>
   );
 }

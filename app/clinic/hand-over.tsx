@@ -5,6 +5,7 @@ import { signPlan } from '../exchange/envelope.ts';
 import { planLink, signedToFile } from '../exchange/plan-file.ts';
 import { type Code, codesFor } from '../exchange/qr-write.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
+import { press } from '../parts/press.ts';
 import { t } from '../words/i18n.ts';
 import { CodePicture } from './code-picture.tsx';
 import { KeysForm } from './keys-form.tsx';
@@ -147,10 +148,10 @@ function Codes({ signed }: { signed: Signed }) {
   );
   const turn = codes.length > 1 && (
     <>
-      <button type="button" class="small" disabled={at === 0} onClick={() => setAt(at - 1)}>
+      <button type="button" class="small" {...press(() => setAt(at - 1), at === 0)}>
         {t('clinic:hand.before')}
       </button>
-      <button type="button" class="small" disabled={at === codes.length - 1} onClick={() => setAt(at + 1)}>
+      <button type="button" class="small" {...press(() => setAt(at + 1), at === codes.length - 1)}>
         {t('clinic:hand.after')}
       </button>
     </>

@@ -50,7 +50,7 @@ export function KeysForm({ onKeys }: { onKeys: (keys: ClinicKeys) => void }) {
       class="keys"
       onSubmit={(event) => {
         event.preventDefault();
-        if (!short) void make();
+        if (!short && !busy) void make();
       }}
     >
       <h3>{t('clinic:keys.title')}</h3>
@@ -67,7 +67,7 @@ export function KeysForm({ onKeys }: { onKeys: (keys: ClinicKeys) => void }) {
           {failed}
         </p>
       )}
-      <button type="submit" class="act" disabled={short || busy}>
+      <button type="submit" class="act" aria-disabled={busy || undefined} disabled={short}>
         {t(busy ? 'common:wait' : 'clinic:keys.make')}
       </button>
       <label class="file small">

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { isLocalDay, type LocalDay } from '../care/schedule/day.ts';
 import type { Period } from '../care/visit/period.ts';
 import { lengthSign } from '../words/format.ts';
@@ -20,9 +21,13 @@ type End = keyof typeof ENDS;
 /** Which days are shown, and in which unit sizes are. What is typed takes effect once both days make sense. */
 export function LogPeriod({ choice, period, last, onChoose }: Props) {
   const labelOf = (span: LogSpan): string => t(`clinic:log.span.${span === 'visit' && period.lastVisit === undefined ? 'plan' : span}`);
+  const [typed, setTyped] = useState<Record<End, string>>();
+  const shown = typed ?? { from: choice.from ?? period.from, to: choice.to ?? period.to };
+  const isRight = (d: Record<End, string>): boolean => isLocalDay(d.from) && isLocalDay(d.to) && d.from <= d.to && d.to <= last;
   const type = (end: End, day: string) => {
-    const next = { from: choice.from ?? period.from, to: choice.to ?? period.to, [end]: day };
-    if (isLocalDay(next.from) && isLocalDay(next.to) && next.from <= next.to && next.to <= last) onChoose({ ...choice, ...next });
+    const next = { ...shown, [end]: day };
+    setTyped(next);
+    if (isRight(next)) onChoose({ ...choice, from: next.from as LocalDay, to: next.to as LocalDay });
   };
   return (
     <div class="f-row log-period">
@@ -30,7 +35,10 @@ export function LogPeriod({ choice, period, last, onChoose }: Props) {
         label={t('clinic:log.days')}
         value={choice.span}
         options={LOG_SPANS.map((span) => [span, labelOf(span)] as const)}
-        onChange={(span) => onChoose({ span: span as LogSpan, from: period.from, to: period.to, length: choice.length })}
+        onChange={(span) => {
+          setTyped(undefined);
+          onChoose({ span: span as LogSpan, from: period.from, to: period.to, length: choice.length });
+        }}
       />
       {choice.span === 'days' &&
         (Object.keys(ENDS) as End[]).map((end) => (
@@ -38,7 +46,8 @@ export function LogPeriod({ choice, period, last, onChoose }: Props) {
             key={end}
             type="date"
             label={t(`clinic:log.${ENDS[end]}`)}
-            value={choice[end] ?? period[end]}
+            value={shown[end]}
+            error={end === 'to' && !isRight(shown) ? t('visit:choose.wrong') : undefined}
             onChange={(day) => type(end, day)}
           />
         ))}

@@ -3,6 +3,7 @@ import { FAMILY_IDS, familyOf } from '../care/dressings/families.ts';
 import { DRAFT_CLEANSERS, type DraftCleanser, type DraftRecipe } from '../care/plan/draft.ts';
 import { type Dressing, FIXATIONS, type Interval, SKIN_PROTECTIONS } from '../care/plan/plan.ts';
 import { WEEKDAYS, type Weekday } from '../care/schedule/day.ts';
+import { press } from '../parts/press.ts';
 import { formatWeekdayShort, lengthSign } from '../words/format.ts';
 import { apart, t } from '../words/i18n.ts';
 import { useDesk } from './desk-context.ts';
@@ -80,7 +81,7 @@ function DressingFields({ layer, recipe, onChange }: Props & { layer: Layer }) {
   const cm = (mm: number | undefined) => (mm === undefined ? undefined : mm / 10);
   const side = (value: number | undefined) => (value === undefined || value <= 0 ? undefined : Math.round(value * 10));
   return (
-    <div class="f-row dressing">
+    <fieldset class="f-row dressing" aria-label={t(`clinic:layer.${layer}`)}>
       <Pick
         label={t(`clinic:layer.${layer}`)}
         value={own?.family ?? ''}
@@ -114,7 +115,7 @@ function DressingFields({ layer, recipe, onChange }: Props & { layer: Layer }) {
           />
         </>
       )}
-    </div>
+    </fieldset>
   );
 }
 
@@ -188,18 +189,16 @@ function Steps({ recipe, onChange }: Props) {
               <button
                 type="button"
                 class="tiny"
-                disabled={i === 0}
                 aria-label={t('clinic:recipe.up', { step: title })}
-                onClick={() => onChange((r) => moved(r, i, -1))}
+                {...press(() => onChange((r) => moved(r, i, -1)), i === 0)}
               >
                 ↑
               </button>
               <button
                 type="button"
                 class="tiny"
-                disabled={i === recipe.steps.length - 1}
                 aria-label={t('clinic:recipe.down', { step: title })}
-                onClick={() => onChange((r) => moved(r, i, 1))}
+                {...press(() => onChange((r) => moved(r, i, 1)), i === recipe.steps.length - 1)}
               >
                 ↓
               </button>

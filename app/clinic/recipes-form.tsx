@@ -86,7 +86,7 @@ function BandPart({ band }: { band: Band }) {
         <span class="band-line">{recipe ? recipeLine(recipe) : t('clinic:recipes.callUs')}</span>
         {isSeen && <span class="band-mark">{t('clinic:recipes.seen')}</span>}
       </summary>
-      <div class="band-inside">
+      <fieldset class="band-inside" aria-label={t(`clinic:band.${band}`)}>
         {proposals.length > 0 && <Proposals proposals={proposals} recipe={recipe} onUse={use} />}
         {recipe ? (
           <>
@@ -100,7 +100,7 @@ function BandPart({ band }: { band: Band }) {
             {t('clinic:recipes.write')}
           </button>
         )}
-      </div>
+      </fieldset>
     </details>
   );
 }
@@ -120,7 +120,7 @@ function Proposals({ proposals, recipe, onUse }: ProposalsProps) {
         const own = proposals.filter((p) => `${p.layer} ${p.why}` === reason);
         const { layer, why, source } = own[0] as Proposal & Prompt;
         return (
-          <div key={reason} class="proposal">
+          <fieldset key={reason} class="proposal" aria-label={t(`clinic:layer.${layer}`)}>
             <p>
               <strong>{t(`clinic:layer.${layer}`)}</strong> {t(`clinic:proposal.${why.slice('proposal.'.length)}`)} <Source rows={source} />
             </p>
@@ -135,7 +135,7 @@ function Proposals({ proposals, recipe, onUse }: ProposalsProps) {
                 );
               })}
             </div>
-          </div>
+          </fieldset>
         );
       })}
     </div>
@@ -158,7 +158,7 @@ function Supplies() {
       <div class="band-inside">
         <p class="f-hint">{t('clinic:supplies.hint')}</p>
         {supplies.map((s) => (
-          <div class="f-row supply" key={s.id}>
+          <fieldset class="f-row supply" aria-label={s.name} key={s.id}>
             <TextBox label={t('clinic:supplies.name')} value={s.name} most={80} onChange={(name) => set(s.id, { name })} />
             <NumberBox label={t('clinic:supplies.pack')} value={s.packOf} onChange={(packOf) => set(s.id, { packOf })} />
             <NumberBox
@@ -171,7 +171,7 @@ function Supplies() {
                 })
               }
             />
-          </div>
+          </fieldset>
         ))}
       </div>
     </details>

@@ -29,11 +29,14 @@ export function NumberField({ label, hint, value, unit, error, onChange }: Props
           autocomplete="off"
           dir="ltr"
           value={value}
-          aria-describedby={`${hint ? `${id}-hint ` : ''}${error ? `${id}-error` : ''}`.trim() || undefined}
+          // The unit too: a number means nothing without it.
+          aria-describedby={[unit && `${id}-unit`, hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ') || undefined}
           aria-invalid={error ? 'true' : undefined}
           onInput={(event) => onChange(event.currentTarget.value)}
         />
-        <bdi class="unit">{unit}</bdi>
+        <bdi class="unit" id={`${id}-unit`}>
+          {unit}
+        </bdi>
       </div>
       {error && (
         <p class="error" id={`${id}-error`} role="alert">

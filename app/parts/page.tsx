@@ -76,8 +76,12 @@ export function Page(props: PageProps) {
         )}
       </header>
       <main class="main">
-        {props.over && <p class="over">{props.over}</p>}
-        <h1 ref={title} tabIndex={-1}>
+        {props.over && (
+          <p class="over" id="over">
+            {props.over}
+          </p>
+        )}
+        <h1 ref={title} tabIndex={-1} aria-describedby={props.over ? 'over' : undefined}>
           {props.title}
         </h1>
         {isMute && (

@@ -15,4 +15,6 @@ export interface QuestionProps {
   dry?: boolean;
   /** Shown when the person wants to go on without a complete answer. */
   complain: boolean;
+  /** What was complained of is asked no more; the complaint is over. */
+  onCalm?: () => void;
 }

@@ -20,6 +20,7 @@ export function Temperature(props: QuestionProps) {
   const [how, setHow] = useState<'measured' | 'felt'>(given && 'feelsFeverish' in given ? 'felt' : 'measured');
   const turnTo = (next: 'measured' | 'felt') => {
     setHow(next);
+    props.onCalm?.();
     props.onAnswer(undefined);
   };
   return how === 'felt' ? <Felt {...props} onTurn={() => turnTo('measured')} /> : <Measured {...props} onTurn={() => turnTo('felt')} />;
@@ -34,17 +35,13 @@ function Felt({ answer, onAnswer, complain, onTurn }: Props) {
   const given = answer as TemperatureAnswer | undefined;
   return (
     <>
-      {complain && given === undefined && (
-        <p class="error" role="alert">
-          {t('check:chooseOne')}
-        </p>
-      )}
       <h2>{t('check:temperature.feelAsk')}</h2>
       <p>{t('check:temperature.feelLook')}</p>
       <Choices
         legend={t('check:temperature.feelAsk')}
         choices={['no', 'yes', 'unsure'].map((code) => ({ value: code, label: t(`check:temperature.code.${code}`) }))}
         chosen={given && 'feelsFeverish' in given ? [given.feelsFeverish] : []}
+        error={complain && given === undefined ? t('check:chooseOne') : undefined}
         onChange={([code]) => onAnswer({ feelsFeverish: code })}
       />
       <button type="button" class="button button-quiet" onClick={onTurn}>
@@ -128,15 +125,11 @@ function Measured({ answer, onAnswer, units, complain, onTurn }: Props) {
         )}
       </div>
       <h2>{t('check:temperature.where')}</h2>
-      {complain && reading !== undefined && typed.site === undefined && (
-        <p class="error" role="alert">
-          {t('check:temperature.sayWhere')}
-        </p>
-      )}
       <Choices
         legend={t('check:temperature.where')}
         choices={TEMPERATURE_SITES.map((s) => ({ value: s, label: t(`check:temperature.site.${s}`) }))}
         chosen={typed.site === undefined ? [] : [typed.site]}
+        error={complain && reading !== undefined && typed.site === undefined ? t('check:temperature.sayWhere') : undefined}
         onChange={([site]) => type({ site })}
       />
       {low && (

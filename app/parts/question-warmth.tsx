@@ -29,7 +29,16 @@ const isUnclear = (typed: Typed, pairs: readonly WarmthPair[]): boolean =>
   Object.entries(typed).some(([site, texts]) => (texts.woundSide + texts.otherSide).trim() !== '' && !pairs.some((p) => p.site === site));
 
 /** What the hand feels and, if the plan asks, readings of matching places on both feet. */
-export function Warmth({ question, answer, onAnswer, onUnclear, units, warmthSites, complain }: QuestionProps) {
+export function Warmth({
+  question,
+  answer,
+  onAnswer,
+  onUnclear,
+  units,
+  warmthSites,
+  complain,
+  error,
+}: QuestionProps & { error: string | undefined }) {
   const given = answer as WarmthAnswer | undefined;
   const [feel, setFeel] = useState(typeof given === 'string' ? given : given?.feel);
   const [typed, setTyped] = useState<Typed>(() =>
@@ -57,6 +66,7 @@ export function Warmth({ question, answer, onAnswer, onUnclear, units, warmthSit
         legend={t('check:warmth.ask')}
         choices={choicesOf(question)}
         chosen={feel === undefined ? [] : [feel]}
+        error={error}
         onChange={([code]) => {
           setFeel(code as Code<'warmth'>);
           offer(code, typed);

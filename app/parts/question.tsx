@@ -1,4 +1,3 @@
-import { useEffect, useRef } from 'preact/hooks';
 import type { Answers } from '../care/check/answers.ts';
 import { needsSecondReading } from '../care/check/applies.ts';
 import type { Question } from '../care/check/questions.ts';
@@ -16,24 +15,22 @@ export function QuestionFields(props: QuestionProps) {
   const { question, answer, onAnswer, complain, dry } = props;
   const forDry = `check:${question.id}.lookDry`;
   const look = dry && hasWords(forDry) ? forDry : `check:${question.id}.look`;
-  const open = complain && answer === undefined;
+  const open = complain && answer === undefined ? t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne') : undefined;
   return (
     <>
       {hasWords(look) && <p class="lead">{t(look)}</p>}
-      {open && question.kind !== 'temperature' && (
-        <Complaint text={t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne')} />
-      )}
       {question.kind === 'oneOf' && (
         <Choices
           legend={askText(question.id, dry)}
           choices={choicesOf(question, dry)}
           chosen={typeof answer === 'string' ? [answer] : []}
+          error={open}
           onChange={([code]) => onAnswer(code)}
         />
       )}
-      {question.kind === 'manyOf' && <ManyOf {...props} />}
+      {question.kind === 'manyOf' && <ManyOf {...props} error={open} />}
       {question.kind === 'temperature' && <Temperature {...props} />}
-      {question.kind === 'warmth' && <Warmth {...props} />}
+      {question.kind === 'warmth' && <Warmth {...props} error={open} />}
       {question.kind === 'glucose' && <Glucose {...props} />}
       {question.kind === 'words' && (
         <WordsField
@@ -46,18 +43,7 @@ export function QuestionFields(props: QuestionProps) {
   );
 }
 
-/** What to do before going on, brought into view: with large text it may lie under the button. */
-function Complaint({ text }: { text: string }) {
-  const line = useRef<HTMLParagraphElement>(null);
-  useEffect(() => line.current?.scrollIntoView?.({ block: 'center' }), []);
-  return (
-    <p class="error" role="alert" ref={line}>
-      {text}
-    </p>
-  );
-}
-
-function ManyOf({ question, answer, onAnswer, dry }: QuestionProps) {
+function ManyOf({ question, answer, onAnswer, dry, error }: QuestionProps & { error: string | undefined }) {
   const chosen = Array.isArray(answer) ? (answer as string[]) : [];
   const nothing = dry && question.id === 'woundBed' ? 'red' : 'none';
   return (
@@ -66,6 +52,7 @@ function ManyOf({ question, answer, onAnswer, dry }: QuestionProps) {
       choices={choicesOf(question, dry)}
       chosen={chosen}
       many
+      error={error}
       onChange={(next) => {
         const added = next.find((code) => !chosen.includes(code));
         // "None of these" (on a dry wound "nothing new") and any of these cannot both be true; the last tap counts.

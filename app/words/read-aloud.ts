@@ -10,7 +10,7 @@ export type Reading = 'noVoice' | 'reading';
 const VOICES_MS = 1500;
 
 /** What is never read: what only the eye or a screen reader is meant to have. */
-const SILENT = '[aria-hidden="true"], .unseen, svg, table, details, .silent';
+const SILENT = '[aria-hidden="true"]:not(.choice-words), .unseen, svg, table, details, .silent';
 /** What is read as one piece. */
 const PIECES = 'h1, h2, h3, p, li, dt, dd, blockquote, caption, label, figcaption, .choice-label, .choice-hint, .row-more';
 

@@ -1,151 +1,35 @@
 import { readdirSync } from 'node:fs';
 import type { Page } from '@playwright/test';
-import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
-import { violations } from './axe.ts';
+import { choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, toTheLook, turn, visit } from './app.ts';
+import { CONTRAST, violations } from './axe.ts';
 import { say } from './say.ts';
+import { walkAll } from './walk.ts';
 
-/** Walks through every screen and calls `see` on each. */
-async function everyScreen(page: Page, see: (name: string) => Promise<void>): Promise<void> {
-  const look = async (place: string, name = place) => {
-    await visit(page, place);
-    await see(name);
-  };
-  await look('welcome');
-  await look('help', 'help without a plan');
-  await look('open');
-  await page.goto('./#/demo');
-  await expect(page).toHaveURL(/#\/confirm$/);
-  await expect(page.locator('.answers')).toBeVisible();
-  await see('confirm');
-  await main(page).click();
-  await expect(page.locator('.dues')).toBeVisible();
-  await see('today');
-  for (const place of [
-    'log',
-    'plan',
-    'settings',
-    'people',
-    'about',
-    'set-aside',
-    'note',
-    'help',
-    'change',
-    'supplies',
-    'supply/collagen',
-    'order',
-    'own-item',
-    'calendar',
-    'reminders',
-    'measure',
-    'course',
-    'weigh',
-    'photos',
-    'take-photo',
-    'lock',
-    'erase',
-    'keep',
-    'copy',
-    'bring-back',
-    'phones',
-    'send',
-    'codes',
-    'judge',
-    'take-in',
-  ])
-    await look(place);
-  await visit(page, 'check');
-  const codes = ['none', '36.8', 'usual', 'usual', 'same', 'usual', 'dryInPlace', 'none', 'always'];
-  for (const code of codes) {
-    await see(`check ${await title(page).textContent()}`);
-    await answer(page, code === '36.8' ? 'temperature' : '', code);
-    await turn(page);
-  }
-  await see('check, note');
-  await main(page).click();
-  await expect(page).toHaveURL(/checked/);
-  await see('checked');
-  await visit(page, 'change');
-  await see('change, start');
-  await main(page).click();
-  for (let step = 0; step < 6; step += 1) {
-    await expect(page.locator('.over')).toBeVisible();
-    await see(`step ${await title(page).textContent()}`);
-    await turn(page);
-  }
-  for (const code of ['light', 'clear', 'none', 'none', 'red', 'usual']) {
-    await see(`look ${await title(page).textContent()}`);
-    await choose(page, code);
-    await turn(page);
-  }
-  while (page.url().includes('#/change/')) {
-    await see(`step ${await title(page).textContent()}`);
-    await turn(page);
-  }
-  await see('changed');
-  await look('note/visit', 'question for the visit');
-  await look('visit');
-  await page.locator('.visit-tools summary').click();
-  await page.locator('.visit-tools input[value="days"]').check();
-  await page.locator('.visit-tools input[name]:not(:checked)').last().check();
-  await expect(page.locator('.visit-two').first()).toBeVisible();
-  await see('visit, choosing, in two languages');
-  await main(page).click();
-  await expect(page.locator('.hold')).toBeVisible();
-  await see('visit, handed over');
-  for (let press = 0; press < 5; press += 1) await page.locator('.hold').click();
-  await expect(page.locator('.hold')).toHaveCount(0);
-  await look('hand-over');
-  await page.locator('button.row').first().click();
-  await see('hand over, days');
-  await main(page).click();
-  await expect(main(page)).toBeEnabled();
-  await see('hand over, file');
-  await look('log');
-  await look('hand-over');
-  await page.locator('button.row').nth(1).click();
-  await main(page).click();
-  await expect(page.locator('.log-codes .code')).toBeVisible();
-  await see('hand over, codes');
-  await look('log', 'log with entries');
-  await page.locator('.row').last().click();
-  await expect(page.locator('.meta')).toBeVisible();
-  await see('entry');
-  await doCheck(page, { pain: 'severe' });
-  await see('stop and call');
-  await main(page).click();
-  await expect(page).toHaveURL(/alert/);
-  await see('alert, call now');
-  await page.locator('.stack button').nth(1).click();
-  await see('what happened');
-  await look('today', 'today with an alert');
-  await doCheck(page, { unwell: 'faint' });
-  await expect(page).toHaveURL(/alert/);
-  await see('alert, emergency');
-}
-
-for (const [language, locale] of [
-  ['en', 'en-US'],
-  ['es', 'es-MX'],
-  ['ar', 'ar-EG'],
+// Colours do not hang on the language: English is looked at in light and dark, the others in one of them.
+for (const [locale, colorScheme] of [
+  ['en-US', 'light'],
+  ['es-MX', 'dark'],
+  ['ar-EG', 'light'],
 ] as const) {
-  for (const colorScheme of ['light', 'dark'] as const) {
-    test.describe(`${language} ${colorScheme}`, () => {
-      test.use({ locale, colorScheme });
-      test('axe finds nothing on any screen', async ({ page }) => {
-        test.setTimeout(180_000);
-        await page.clock.setFixedTime(TUESDAY_MORNING);
-        const found: string[] = [];
-        let seen = 0;
-        await everyScreen(page, async (name) => {
-          seen += 1;
-          // Targets are measured further down, larger than axe asks and wherever the page is scrolled to.
-          found.push(...(await violations(page, { targets: false })).map((v) => `${name}: ${v}`));
-        });
-        expect(found).toEqual([]);
-        expect(seen).toBeGreaterThan(45);
+  test.describe(`${locale} ${colorScheme}`, () => {
+    test.use({ locale, colorScheme });
+    test('axe finds nothing on any screen', async ({ page }) => {
+      test.setTimeout(300_000);
+      const found: string[] = [];
+      let seen = 0;
+      await walkAll(page, async (name) => {
+        seen += 1;
+        // Targets are measured further down, larger than axe asks and wherever the page is scrolled to.
+        found.push(...(await violations(page, { targets: false })).map((v) => `${name}: ${v}`));
+        if (locale !== 'en-US') return;
+        await page.emulateMedia({ colorScheme: 'dark' });
+        found.push(...(await violations(page, { only: CONTRAST })).map((v) => `${name}, dark: ${v}`));
+        await page.emulateMedia({ colorScheme: 'light' });
       });
+      expect(found).toEqual([]);
+      expect(seen).toBeGreaterThan(120);
     });
-  }
+  });
 }
 
 test('axe would find a fault', async ({ page }) => {
@@ -158,50 +42,86 @@ test('axe would find a fault', async ({ page }) => {
   expect((await violations(page)).join()).toContain('button-name');
 });
 
-for (const [name, viewport, language] of [
-  ['320 px wide with text at 200 %', { width: 320, height: 568 }, undefined],
-  ['320 px wide in the long test language', { width: 320, height: 568 }, 'qps'],
-  ['320 px wide from right to left', { width: 320, height: 568 }, 'qpr'],
-  ['320 px wide in Arabic with text at 200 %', { width: 320, height: 568 }, 'ar'],
-  ['lying on its side', { width: 568, height: 320 }, undefined],
-  ['tablet', { width: 820, height: 1180 }, undefined],
+type Measure = (page: Page, name: string) => Promise<string[]>;
+
+/** What is cut off, too wide or too small to hit on the page as it stands. @param rootPx size of the page's text, as a person may set it. */
+const misfits = (page: Page, rootPx?: number): Promise<string[]> =>
+  page.evaluate((px) => {
+    if (px) document.documentElement.style.fontSize = `${px}px`;
+    const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
+    const small = [
+      ...document.querySelectorAll<HTMLElement>(
+        'a, button, summary, label:has(input), select, input:is([type=text], [type=password], [type=date], [type=time], [type=range]), textarea',
+      ),
+    ]
+      .filter((e) => e.offsetParent !== null && !e.classList.contains('unseen'))
+      .map((e) => ({ e, box: e.getBoundingClientRect() }))
+      .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
+      .map(({ e, box }) => `${e.tagName} "${e.textContent?.slice(0, 20)}" ${Math.round(box.width)}×${Math.round(box.height)}`);
+    const mainButton = document.querySelector('footer .button-main, footer .button-grave');
+    const low = mainButton && mainButton.getBoundingClientRect().height < 55.5 ? ['main action lower than 56 px'] : [];
+    const cut = [...document.querySelectorAll<HTMLElement>('.button, h1, .choice, .row')]
+      .filter((e) => e.scrollWidth > e.clientWidth + 1)
+      .map((e) => `cut off: "${e.textContent?.slice(0, 30)}"`);
+    document.documentElement.style.fontSize = '';
+    return [...(wide > 0 ? [`${wide} px too wide`] : []), ...small, ...low, ...cut];
+  }, rootPx);
+
+const PHONE = { width: 390, height: 844 };
+const SMALL = { width: 320, height: 568 };
+const small =
+  (rootPx?: number): Measure =>
+  async (page, name) => {
+    await page.setViewportSize(SMALL);
+    const found = (await misfits(page, rootPx)).map((p) => `${name}: ${p}`);
+    await page.setViewportSize(PHONE);
+    return found;
+  };
+/** In their own language: 320 px and 200 %, lying on the side, and a tablet, one after the other on each screen. */
+const manySizes: Measure = async (page, name) => {
+  const found: string[] = [];
+  for (const [how, viewport, rootPx] of [
+    ['text at 200 %', SMALL, 40],
+    ['on its side', { width: 568, height: 320 }, undefined],
+    ['tablet', { width: 820, height: 1180 }, undefined],
+  ] as const) {
+    await page.setViewportSize(viewport);
+    found.push(...(await misfits(page, rootPx)).map((p) => `${name}, ${how}: ${p}`));
+  }
+  await page.setViewportSize(PHONE);
+  return found;
+};
+for (const [name, language, measure] of [
+  ['320 px wide with text at 200 %, on its side, and on a tablet', undefined, manySizes],
+  ['320 px wide in the long test language', 'qps', small()],
+  ['320 px wide from right to left', 'qpr', small()],
+  ['320 px wide in Arabic with text at 200 %', 'ar', small(40)],
 ] as const) {
-  test.describe(name, () => {
-    test.use({ viewport });
-    test('nothing is cut off, and every target is large enough', async ({ page }) => {
-      test.setTimeout(120_000);
-      await page.clock.setFixedTime(TUESDAY_MORNING);
-      if (language) {
-        await page.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
-      }
-      const found: string[] = [];
-      await everyScreen(page, async (screen) => {
-        if (name.includes('200 %')) await page.addStyleTag({ content: '' }).catch(() => undefined);
-        const problems = await page.evaluate((double) => {
-          if (double) document.documentElement.style.fontSize = '40px';
-          const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
-          const small = [
-            ...document.querySelectorAll<HTMLElement>(
-              'a, button, summary, label.choice, label.button, select, input[type=text], input[type=password], textarea',
-            ),
-          ]
-            .filter((e) => e.offsetParent !== null && !e.classList.contains('unseen'))
-            .map((e) => ({ e, box: e.getBoundingClientRect() }))
-            .filter(({ box }) => box.height < 47.5 || box.width < 47.5)
-            .map(({ e, box }) => `${e.tagName} "${e.textContent?.slice(0, 20)}" ${Math.round(box.width)}×${Math.round(box.height)}`);
-          const mainButton = document.querySelector('footer .button-main, footer .button-grave');
-          const low = mainButton && mainButton.getBoundingClientRect().height < 55.5 ? ['main action lower than 56 px'] : [];
-          const cut = [...document.querySelectorAll<HTMLElement>('.button, h1, .choice, .row')]
-            .filter((e) => e.scrollWidth > e.clientWidth + 1)
-            .map((e) => `cut off: "${e.textContent?.slice(0, 30)}"`);
-          return [...(wide > 0 ? [`${wide} px too wide`] : []), ...small, ...low, ...cut];
-        }, name.includes('200 %'));
-        found.push(...problems.map((p) => `${screen}: ${p}`));
-      });
-      expect(found).toEqual([]);
+  test(`nothing is cut off, and every target is large enough: ${name}`, async ({ page }) => {
+    test.setTimeout(180_000);
+    if (language) await page.addInitScript((l) => Object.defineProperty(navigator, 'languages', { get: () => [l] }), language);
+    const found: string[] = [];
+    await walkAll(page, async (screen) => {
+      found.push(...(await measure(page, screen)));
     });
+    expect(found).toEqual([]);
   });
 }
+
+test('what does not fit would be found', async ({ page }) => {
+  await page.goto('./');
+  await expect(title(page)).toBeVisible();
+  expect(await misfits(page)).toEqual([]);
+  await page.evaluate(() => {
+    const [small, wide] = [document.createElement('button'), document.createElement('p')];
+    small.textContent = 'x';
+    wide.style.inlineSize = '900px';
+    document.querySelector('main')?.append(small, wide);
+  });
+  const found = (await misfits(page)).join();
+  expect(found).toContain('BUTTON "x"');
+  expect(found).toContain('px too wide');
+});
 
 test('a whole check and the start of a change with the keyboard alone', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);

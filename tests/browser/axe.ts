@@ -10,21 +10,28 @@ interface Options {
   exclude?: string[];
   /** Whether axe judges the size of targets; off where a test measures them itself, larger than axe asks. */
   targets?: boolean;
+  /** These rules and no others. */
+  only?: readonly string[];
 }
 
+/** The rules that look at colours. */
+export const CONTRAST: readonly string[] = ['color-contrast', 'color-contrast-enhanced', 'link-in-text-block'];
+
 /** What axe finds on the page as it stands: WCAG 2.2 A and AA, and the 7:1 contrast of AAA. */
-export async function violations(page: Page, { exclude = [], targets = true }: Options = {}): Promise<string[]> {
-  await page.evaluate(axeSource);
+export async function violations(page: Page, { exclude = [], targets = true, only }: Options = {}): Promise<string[]> {
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
   const results = await page.evaluate(
-    ([left, size]) =>
+    ([left, size, rules]) =>
       (globalThis as unknown as { axe: { run: (context: object, options: object) => Promise<AxeResults> } }).axe.run(
         left.length > 0 ? { exclude: left } : document,
-        {
-          runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
-          rules: { 'color-contrast-enhanced': { enabled: true }, ...(size ? {} : { 'target-size': { enabled: false } }) },
-        },
+        rules
+          ? { runOnly: { type: 'rule', values: rules } }
+          : {
+              runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
+              rules: { 'color-contrast-enhanced': { enabled: true }, ...(size ? {} : { 'target-size': { enabled: false } }) },
+            },
       ),
-    [exclude, targets] as const,
+    [exclude, targets, only] as const,
   );
   return results.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(' | ')}`);
 }

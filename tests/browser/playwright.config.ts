@@ -7,6 +7,7 @@ export default defineConfig({
   testDir: '.',
   testMatch: '*.spec.ts',
   outputDir: '../../test-results',
+  snapshotPathTemplate: '{testDir}/transcripts/{arg}{ext}',
   fullyParallel: true,
   workers: 2,
   timeout: 60_000,

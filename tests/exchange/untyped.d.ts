@@ -2,7 +2,9 @@
 declare module 'pngjs' {
   export class PNG {
     constructor(options: { width: number; height: number });
+    width: number;
+    height: number;
     data: Uint8Array;
-    static sync: { write(png: PNG): Buffer<ArrayBuffer> };
+    static sync: { read(bytes: Uint8Array): PNG; write(png: PNG): Buffer<ArrayBuffer> };
   }
 }

@@ -41,13 +41,21 @@ describe('every question with choices', () => {
 
   test.each(CHOICES.map((q) => q.id))('%s: the choices belong to a group that is named after the question', (id) => {
     ask(id);
-    expect(screen.getByRole('group', { name: t(`check:${id}.ask`) })).toBeTruthy();
+    expect(screen.getByRole(question(id).kind === 'manyOf' ? 'group' : 'radiogroup', { name: t(`check:${id}.ask`) })).toBeTruthy();
   });
 
   test.each(CHOICES.map((q) => q.id))('%s: going on without an answer says what to do', (id) => {
     ask(id, { complain: true });
     expect(errors()).toEqual([t(question(id).kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne')]);
     expect(isAnswered(question(id), undefined)).toBe(false);
+  });
+
+  test.each(CHOICES.map((q) => q.id))('%s: what to do is said of the group too, and it is marked as wrong', (id) => {
+    ask(id, { complain: true });
+    const many = question(id).kind === 'manyOf';
+    const group = screen.getByRole(many ? 'group' : 'radiogroup', { name: t(`check:${id}.ask`) });
+    expect(document.getElementById(group.getAttribute('aria-describedby') ?? '')).toBe(screen.getByRole('alert'));
+    if (!many) expect(group.getAttribute('aria-invalid')).toBe('true');
   });
 });
 
@@ -113,12 +121,12 @@ describe('many of several', () => {
 describe('a wound that must stay dry', () => {
   test('is not asked as if it had been rinsed, and is told not to wet it', () => {
     ask('odour', { dry: true });
-    expect(screen.getByRole('group', { name: t('check:odour.askDry') })).toBeTruthy();
+    expect(screen.getByRole('radiogroup', { name: t('check:odour.askDry') })).toBeTruthy();
     expect(screen.getByText(t('check:odour.lookDry'))).toBeTruthy();
     expect(document.body.textContent).not.toMatch(/rinse|wash/i);
     cleanup();
     ask('odour');
-    expect(screen.getByRole('group', { name: t('check:odour.ask') })).toBeTruthy();
+    expect(screen.getByRole('radiogroup', { name: t('check:odour.ask') })).toBeTruthy();
     expect(screen.getByText(t('check:odour.look'))).toBeTruthy();
   });
 

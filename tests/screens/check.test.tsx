@@ -50,6 +50,20 @@ describe('the daily check', () => {
     expect(title()).toBe(askOf('temperature'));
   });
 
+  test('a complaint about the number is over once the person has no thermometer, and a new one can come', async () => {
+    const { user } = await checkAt('temperature', { temperature: undefined });
+    const complaints = (texts: string[]) =>
+      waitFor(() => expect(screen.queryAllByRole('alert').map((alert) => alert.textContent)).toEqual(texts));
+    await user.click(next());
+    await complaints([t('check:temperature.type')]);
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveNone') }));
+    await complaints([]);
+    await user.click(next());
+    await complaints([t('check:chooseOne')]);
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
+    await complaints([]);
+  });
+
   test('every answer is stored at once, so that a closed app loses nothing', async () => {
     const { show, user, notebook } = await stage();
     show(<CheckScreen />);

@@ -1,6 +1,6 @@
 import './chart.css';
 import { useId, useMemo, useRef } from 'preact/hooks';
-import { formatDayTick, formatNumber } from '../../words/format.ts';
+import { formatDayTick, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { layoutChart } from './layout.ts';
 import { BarMark, DASHES, Mark } from './mark.tsx';
@@ -61,7 +61,10 @@ export function Chart(props: ChartProps) {
         <>
           <Under layout={layout} notes={notesUnder(layout, data.gapDays)} />
           <details class="chart-numbers">
-            <summary>{t('chart:numbers')}</summary>
+            <summary>
+              {t('chart:numbers')}
+              <span class="unseen">{inARow(['', title])}</span>
+            </summary>
             <table>
               <caption>{t('chart:caption', { title })}</caption>
               <thead>

@@ -8,6 +8,7 @@ import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { Reasons } from '../../parts/reasons.tsx';
 import { phoneLines } from '../../words/answers.ts';
 import { formatNearDay, formatTime, inARow } from '../../words/format.ts';
@@ -192,7 +193,7 @@ function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; 
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={() => void save()}>
+          <button type="button" class="button button-main" {...press(() => void save(), busy)}>
             {t('common:save')}
           </button>
         </>

@@ -7,6 +7,7 @@ import { askText } from '../../parts/choices-of.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
@@ -89,7 +90,7 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={next}>
+          <button type="button" class="button button-main" {...press(next, busy)}>
             {t('common:next')}
           </button>
         </>

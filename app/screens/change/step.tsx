@@ -10,6 +10,7 @@ import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { hasWords, t } from '../../words/i18n.ts';
@@ -68,7 +69,7 @@ export function Step(props: Props) {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={done}>
+          <button type="button" class="button button-main" {...press(done, busy)}>
             {last ? t('change:finish') : t('change:doneNext')}
           </button>
         </>

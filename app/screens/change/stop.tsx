@@ -1,4 +1,5 @@
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { t } from '../../words/i18n.ts';
 
 /** Breaking off a change: what to do with the wound first. */
@@ -12,7 +13,7 @@ export function StopChange({ busy, onStay, onStop }: { busy: boolean; onStay: ()
           <button type="button" class="button button-main" onClick={onStay}>
             {t('change:stay')}
           </button>
-          <button type="button" class="button button-second" disabled={busy} onClick={onStop}>
+          <button type="button" class="button button-second" {...press(onStop, busy)}>
             {t('change:stopSure')}
           </button>
         </>

@@ -6,6 +6,7 @@ import type { CheckRecord, Judgement } from '../../care/log/records.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
 import { Reasons } from '../../parts/reasons.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
@@ -93,7 +94,7 @@ export function CheckScreen() {
         back={() => setStop(undefined)}
         foot={
           <>
-            <button type="button" class="button button-main" disabled={finished !== undefined} onClick={() => void finish(draft, stop)}>
+            <button type="button" class="button button-main" {...press(() => void finish(draft, stop), finished !== undefined)}>
               {t('check:stopAndCall')}
             </button>
             <button
@@ -131,7 +132,7 @@ export function CheckScreen() {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={finished !== undefined} onClick={onNext}>
+          <button type="button" class="button button-main" {...press(onNext, finished !== undefined)}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>
         </>
@@ -144,6 +145,7 @@ export function CheckScreen() {
         units={unitsOf(state)}
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
+        onCalm={() => setComplain(undefined)}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}
         onAnswer={(given) => save({ at: item.key, answers: { ...draft.answers, [item.key]: given } })}
       />

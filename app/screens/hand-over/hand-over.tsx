@@ -134,16 +134,9 @@ function PeriodStep({ over, log, today, visit, since, onChange, onBack, onDone }
       back={onBack}
       focusKey="period"
       foot={
-        <>
-          {complain && isEmpty && (
-            <p class="error" role="alert">
-              {t('handOver:nothing')}
-            </p>
-          )}
-          <button type="button" class="button button-main" onClick={() => (isEmpty ? setComplain(true) : onDone())}>
-            {t('common:next')}
-          </button>
-        </>
+        <button type="button" class="button button-main" onClick={() => (isEmpty ? setComplain(true) : onDone())}>
+          {t('common:next')}
+        </button>
       }
     >
       <Choices
@@ -153,6 +146,7 @@ function PeriodStep({ over, log, today, visit, since, onChange, onBack, onDone }
           return { value, label: t(`handOver:since.${value}`), hint: from && t('handOver:fromDay', { day: formatDay(from) }) };
         })}
         chosen={[since]}
+        error={complain && isEmpty ? t('handOver:nothing') : undefined}
         onChange={([value]) => onChange(value as Since)}
       />
     </Page>

@@ -6,6 +6,7 @@ import type { Plan } from '../../care/plan/plan.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatDay, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -105,7 +106,7 @@ function Judge({ conflict, records, at, of, onLater }: Props) {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={() => void save()}>
+          <button type="button" class="button button-main" {...press(() => void save(), busy)}>
             {t('common:save')}
           </button>
           <button type="button" class="button button-quiet" onClick={onLater}>
@@ -115,11 +116,6 @@ function Judge({ conflict, records, at, of, onLater }: Props) {
       }
     >
       <p class="lead">{t(`keep:judge.kind.${conflict.kind}.text`)}</p>
-      {complain && !chosen && (
-        <p class="error" role="alert">
-          {t('keep:judge.choose')}
-        </p>
-      )}
       <Choices
         legend={t(`keep:judge.kind.${conflict.kind}.title`)}
         choices={[
@@ -131,6 +127,7 @@ function Judge({ conflict, records, at, of, onLater }: Props) {
           ...(conflict.kind === 'corrected' ? [] : [{ value: ALL, label: t('keep:judge.both') }]),
         ]}
         chosen={chosen ? [chosen] : []}
+        error={complain && !chosen ? t('keep:judge.choose') : undefined}
         onChange={([value]) => setChosen(value)}
       />
       <p class="hint">{t('keep:judge.stays')}</p>

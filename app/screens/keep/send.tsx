@@ -3,6 +3,7 @@ import { writeBookFile } from '../../exchange/book-file.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatBytes } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -51,7 +52,7 @@ export function SendScreen() {
       title={t('keep:send.title', { name: book.plan.person.callMe })}
       back={() => go('phones')}
       foot={
-        <button type="button" class="button button-main" disabled={step === 'working' || !found} onClick={() => void make()}>
+        <button type="button" class="button button-main" {...press(() => void make(), step === 'working' || !found)}>
           {t('keep:send.make')}
         </button>
       }

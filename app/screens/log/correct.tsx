@@ -90,6 +90,7 @@ function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> })
           dry={isDry(editing)}
           warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
           complain={complain}
+          onCalm={() => setComplain(false)}
           onUnclear={setUnclear}
           onAnswer={(given) => setChanged({ ...changed, [editing.key]: given })}
         />

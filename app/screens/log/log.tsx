@@ -3,6 +3,7 @@ import type { Entry } from '../../care/log/timeline.ts';
 import { Drawing } from '../../parts/drawing.tsx';
 import { LevelWord } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatDay, formatMonth, formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -54,7 +55,7 @@ export function LogScreen() {
       {days.map(([day, entries]) => (
         <section class="log-day" key={day}>
           <h2>{formatDay(day)}</h2>
-          <ul class="rows">
+          <ul class="rows" aria-label={formatDay(day)}>
             {entries.map((e) => (
               <LogRow key={e.first.id} entry={e} />
             ))}
@@ -65,11 +66,10 @@ export function LogScreen() {
         <button
           type="button"
           class="button button-second"
-          disabled={loading}
-          onClick={() => {
+          {...press(() => {
             setLoading(true);
             void notebook.loadEarlier().finally(() => setLoading(false));
-          }}
+          }, loading)}
         >
           {t('log:earlier', { month: formatMonth(earlier) })}
         </button>

@@ -5,6 +5,7 @@ import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatLength, formatNumber, lengthSign, lengthToMm, parseNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -112,8 +113,7 @@ export function MeasureScreen() {
             <button
               type="button"
               class="button button-main"
-              disabled={step === 'saving'}
-              onClick={() => (step === 'saved' ? replace('log') : void save(typed, meant))}
+              {...press(() => (step === 'saved' ? replace('log') : void save(typed, meant)), step === 'saving')}
             >
               {t(step === 'saved' ? 'common:done' : 'common:save')}
             </button>

@@ -5,7 +5,8 @@ import { type Entry, standing } from '../../care/log/timeline.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { Drawing } from '../../parts/drawing.tsx';
 import { Page } from '../../parts/page.tsx';
-import { formatDay, formatTime } from '../../words/format.ts';
+import { press } from '../../parts/press.ts';
+import { formatDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
@@ -74,17 +75,18 @@ function SideBySide({ photos, measured }: { photos: readonly PhotoEntry[]; measu
   const first = photos[0] as PhotoEntry;
   const second = photos[Math.min(at, photos.length - 1)] as PhotoEntry;
   const crops = sameScale(first.now, measured(first.now.photo), second.now, measured(second.now.photo));
+  const sameDay = first.first.day === second.first.day;
   return (
     <section>
       <h2>{t('photo:sideBySide')}</h2>
       <div class="two-photos">
-        <Framed entry={first} crop={crops?.[0]} />
-        <Framed entry={second} crop={crops?.[1]} />
+        <Framed entry={first} crop={crops?.[0]} timed={sameDay} />
+        <Framed entry={second} crop={crops?.[1]} timed={sameDay} />
       </div>
       {crops && <p class="hint">{t('photo:sameScale')}</p>}
       {photos.length > 2 && (
         <div class="flick">
-          <button type="button" class="button button-second" disabled={at <= 1} onClick={() => setAt(at - 1)}>
+          <button type="button" class="button button-second" {...press(() => setAt(at - 1), at <= 1)}>
             {t('photo:earlier')}
           </button>
           <input
@@ -96,7 +98,7 @@ function SideBySide({ photos, measured }: { photos: readonly PhotoEntry[]; measu
             aria-valuetext={formatDay(second.first.day)}
             onInput={(event) => setAt(Number(event.currentTarget.value))}
           />
-          <button type="button" class="button button-second" disabled={at >= photos.length - 1} onClick={() => setAt(at + 1)}>
+          <button type="button" class="button button-second" {...press(() => setAt(at + 1), at >= photos.length - 1)}>
             {t('photo:later')}
           </button>
         </div>
@@ -105,10 +107,10 @@ function SideBySide({ photos, measured }: { photos: readonly PhotoEntry[]; measu
   );
 }
 
-function Framed({ entry, crop }: { entry: PhotoEntry; crop: Crop | undefined }) {
+function Framed({ entry, crop, timed }: { entry: PhotoEntry; crop: Crop | undefined; timed: boolean }) {
   const photo = usePhoto(entry.now.photo);
   const { widthPx, heightPx } = entry.now;
-  const day = formatDay(entry.first.day, 'short');
+  const day = inARow([formatDay(entry.first.day, 'short'), ...(timed ? [formatTime(entry.first.at, entry.first.zone)] : [])]);
   return (
     <figure>
       {photo.state === 'here' ? (

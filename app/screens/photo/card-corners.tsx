@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { t } from '../../words/i18n.ts';
 import type { Touch } from './gestures.ts';
 import { pathOf } from './outline.ts';
@@ -104,10 +105,10 @@ export function CardCorners({ url, size, started, trouble, onSpots, onDone, onBa
         ))}
       </Stage>
       <div class="stage-acts">
-        <button type="button" class="button button-second" disabled={isWhole} onClick={add}>
+        <button type="button" class="button button-second" {...press(add, isWhole)}>
           {t('photo:putPoint')}
         </button>
-        <button type="button" class="button button-second" disabled={corners.length === 0} onClick={undo}>
+        <button type="button" class="button button-second" {...press(undo, corners.length === 0)}>
           {t('photo:undo')}
         </button>
       </div>

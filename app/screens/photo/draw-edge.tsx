@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { t } from '../../words/i18n.ts';
 import type { Touch } from './gestures.ts';
 import { begun, extended, NO_OUTLINE, type Outline, pathOf, pulled, refined, undone, wiped } from './outline.ts';
@@ -129,10 +130,10 @@ export function DrawEdge({ url, size, near, started, trouble, onSpots, onDone, o
         ))}
       </fieldset>
       <div class="stage-acts">
-        <button type="button" class="button button-second" disabled={outline.before.length === 0} onClick={undo}>
+        <button type="button" class="button button-second" {...press(undo, outline.before.length === 0)}>
           {t('photo:undo')}
         </button>
-        <button type="button" class="button button-second" disabled={outline.spots.length === 0} onClick={() => act(wiped(now.current))}>
+        <button type="button" class="button button-second" {...press(() => act(wiped(now.current)), outline.spots.length === 0)}>
           {t('photo:wipe')}
         </button>
       </div>

@@ -5,6 +5,7 @@ import { Choices } from '../../parts/choice.tsx';
 import { Drawing } from '../../parts/drawing.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { keepPhoto } from '../../store/photos.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -138,10 +139,10 @@ function Look({ photo, failed, saving, onKeep, onAgain }: LookProps) {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={saving} onClick={onKeep}>
+          <button type="button" class="button button-main" {...press(onKeep, saving)}>
             {t('photo:keep')}
           </button>
-          <button type="button" class="button button-second" disabled={saving} onClick={onAgain}>
+          <button type="button" class="button button-second" {...press(onAgain, saving)}>
             {t('photo:again')}
           </button>
         </>

@@ -10,6 +10,7 @@ import { snapCard } from '../../exchange/scale/card-edges.ts';
 import { findScaleCode } from '../../exchange/scale/find-code.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { dropTrace, readTrace, saveTrace, type TraceDraft } from '../../store/trace-draft.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -254,7 +255,7 @@ function Result({ record, url, step: { scale, spots, traced }, onMend, onSaved }
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={saving} onClick={() => void save()}>
+          <button type="button" class="button button-main" {...press(() => void save(), saving)}>
             {t('common:save')}
           </button>
           <button type="button" class="button button-second" onClick={onMend}>

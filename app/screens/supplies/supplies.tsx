@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Supply } from '../../care/supplies/orders.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatDay, formatNumber } from '../../words/format.ts';
 import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -104,8 +105,7 @@ function StockRow({ supply, pending, onCount }: { supply: Supply; pending: numbe
           type="button"
           class="step-button"
           aria-label={t('supplies:less', { name })}
-          disabled={shown !== undefined && shown <= 0}
-          onClick={() => onCount(Math.ceil(shown ?? 1) - 1)}
+          {...press(() => onCount(Math.ceil(shown ?? 1) - 1), shown !== undefined && shown <= 0)}
         >
           −
         </button>

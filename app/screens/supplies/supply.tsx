@@ -159,8 +159,16 @@ function Move({ supply, movement, onBack }: { supply: Supply; movement: Doing; o
       {movement === 'received' && (
         <div class="field">
           <label for="expires">{t('supplies:expires')}</label>
-          <p class="hint">{t('supplies:expiresHint')}</p>
-          <input id="expires" type="date" value={expires} onInput={(e) => setExpires(e.currentTarget.value)} />
+          <p class="hint" id="expires-hint">
+            {t('supplies:expiresHint')}
+          </p>
+          <input
+            id="expires"
+            type="date"
+            value={expires}
+            aria-describedby="expires-hint"
+            onInput={(e) => setExpires(e.currentTarget.value)}
+          />
         </div>
       )}
     </Page>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { standing } from '../../care/log/timeline.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import { formatNumber } from '../../words/format.ts';
 import { apart, t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
@@ -53,8 +54,7 @@ export function UsedScreen({ change }: { change: string }) {
                   type="button"
                   class="step-button"
                   aria-label={t('supplies:less', { name })}
-                  disabled={shown <= 0}
-                  onClick={() => set(shown - 1)}
+                  {...press(() => set(shown - 1), shown <= 0)}
                 >
                   −
                 </button>

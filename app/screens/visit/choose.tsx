@@ -63,16 +63,25 @@ function OtherDays({ choice, period, today, onChoose }: Omit<Props, 'hasPhotos'>
     setTyped(next);
     if (isRight(next)) onChoose({ ...choice, from: next.from as LocalDay, to: next.to as LocalDay });
   };
+  const wrong = !isRight(typed) || undefined;
   return (
     <div class="field">
       {ENDS.map((end) => (
         <div key={end} class="field">
           <label for={`visit-${end}`}>{t(`visit:choose.${end}`)}</label>
-          <input id={`visit-${end}`} type="date" max={today} value={typed[end]} onInput={(e) => type(end, e.currentTarget.value)} />
+          <input
+            id={`visit-${end}`}
+            type="date"
+            max={today}
+            value={typed[end]}
+            aria-invalid={wrong}
+            aria-describedby={wrong && 'visit-days-wrong'}
+            onInput={(e) => type(end, e.currentTarget.value)}
+          />
         </div>
       ))}
-      {!isRight(typed) && (
-        <p class="error" role="alert">
+      {wrong && (
+        <p class="error" id="visit-days-wrong" role="alert">
           {t('visit:choose.wrong')}
         </p>
       )}

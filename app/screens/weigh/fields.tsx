@@ -70,14 +70,15 @@ function Weight({ which, typed, complain, onType }: Props & { which: 'dry' | 'us
 function Step({ typed, complain, onType }: Props) {
   const step = readStep(typed);
   const off = step === undefined ? undefined : offStep(typed, step);
+  const wrong =
+    typed.step === ''
+      ? t('course:weigh.chooseStep')
+      : step !== undefined && off !== undefined
+        ? t('course:weigh.offStep', { weight: formatWeight(off), step: formatWeight(step) })
+        : undefined;
   return (
     <>
       <p class="lead">{t('course:weigh.page.step.text')}</p>
-      {complain && typed.step === '' && (
-        <p class="error" role="alert">
-          {t('course:weigh.chooseStep')}
-        </p>
-      )}
       <Choices
         legend={t('course:weigh.page.step.ask')}
         choices={[
@@ -85,6 +86,7 @@ function Step({ typed, complain, onType }: Props) {
           { value: OTHER, label: t('course:weigh.otherStep') },
         ]}
         chosen={typed.step === '' ? [] : [typed.step]}
+        error={complain ? wrong : undefined}
         onChange={([chosen]) => onType({ step: chosen ?? '' })}
       />
       {typed.step === OTHER && (
@@ -95,11 +97,6 @@ function Step({ typed, complain, onType }: Props) {
           error={complain && step === undefined ? t('course:weigh.stepRange') : undefined}
           onChange={(text) => onType({ otherStep: text })}
         />
-      )}
-      {complain && step !== undefined && off !== undefined && (
-        <p class="error" role="alert">
-          {t('course:weigh.offStep', { weight: formatWeight(off), step: formatWeight(step) })}
-        </p>
       )}
     </>
   );

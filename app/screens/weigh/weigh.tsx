@@ -13,6 +13,7 @@ import { wearText, weighedText } from '../../parts/drainage-findings.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { NumberField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
+import { press } from '../../parts/press.ts';
 import type { WeighDraft } from '../../store/drafts.ts';
 import { formatNumber, parseNumber, weightSign } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -117,20 +118,19 @@ export function WeighScreen({ woundId }: { woundId?: string | undefined }) {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" disabled={busy} onClick={onNext}>
+          <button type="button" class="button button-main" {...press(onNext, busy)}>
             {t(page === 'look' ? 'common:save' : 'common:next')}
           </button>
           {page === 'look' && (
             <button
               type="button"
               class="button button-quiet"
-              disabled={busy}
-              onClick={() => {
+              {...press(() => {
                 void notebook.dropDraftOf('weigh').then(
                   () => goBack('course'),
                   () => setFailed(true),
                 );
-              }}
+              }, busy)}
             >
               {t('course:weigh.drop')}
             </button>

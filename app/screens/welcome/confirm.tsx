@@ -11,6 +11,7 @@ import { CallButton } from '../../parts/call-button.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { PlanChanges } from '../../parts/plan-changes.tsx';
+import { press } from '../../parts/press.ts';
 import type { Notebook } from '../../store/notebook.ts';
 import { faultLines } from '../../words/faults.ts';
 import { formatDay } from '../../words/format.ts';
@@ -137,8 +138,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
           <button
             type="button"
             class={warned ? 'button button-second' : 'button button-main'}
-            disabled={busy || (standing === 'first' && !checks)}
-            onClick={() => void accept()}
+            {...press(() => void accept(), busy || (standing === 'first' && !checks))}
           >
             {t(ACCEPT[standing])}
           </button>
@@ -269,11 +269,13 @@ function Refused({ lines, onLeave, same }: { lines: readonly string[]; onLeave: 
       back={() => void onLeave()}
       foot={
         <>
-          <button type="button" class="button button-main" onClick={() => void onLeave()}>
-            {t(state.book ? 'common:toToday' : 'common:back')}
-          </button>
+          {state.book && (
+            <button type="button" class="button button-main" onClick={() => void onLeave()}>
+              {t('common:toToday')}
+            </button>
+          )}
           {!same && (
-            <button type="button" class="button button-quiet" onClick={() => go('open')}>
+            <button type="button" class={`button ${state.book ? 'button-quiet' : 'button-main'}`} onClick={() => go('open')}>
               {t('welcome:tryAgain')}
             </button>
           )}
