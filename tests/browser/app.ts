@@ -1,3 +1,4 @@
+import { appendFileSync } from 'node:fs';
 import { test as base, expect, type Page } from '@playwright/test';
 
 export { expect };
@@ -7,21 +8,30 @@ export const TUESDAY_MORNING = '2031-03-04T16:00:00Z';
 /** The same Tuesday, eleven at night: closed. */
 export const TUESDAY_NIGHT = '2031-03-05T05:00:00Z';
 
-/** Every page is watched: nothing may fail in the console, nothing may be asked of another origin. */
-export const test = base.extend<{ watched: undefined }>({
+/**
+ * Every page is watched: nothing may fail in the console, nothing may be asked
+ * of another origin. A test that breaks something on purpose says which words
+ * of the console it expects. Where `REQUESTS_LOG` names a file, the number of
+ * requests is written there.
+ */
+export const test = base.extend<{ watched: undefined; expected: RegExp }>({
+  expected: [/net::ERR_INTERNET_DISCONNECTED/, { option: true }],
   watched: [
-    async ({ context, baseURL }, use) => {
+    async ({ context, baseURL, expected }, use) => {
       const wrong: string[] = [];
+      let asked = 0;
       const origin = new URL(baseURL ?? 'http://localhost').hostname;
       context.on('request', (request) => {
         const url = new URL(request.url());
+        asked++;
         if (url.protocol.startsWith('http') && url.hostname !== origin) wrong.push(`asked another origin: ${request.url()}`);
       });
       context.on('weberror', (error) => wrong.push(error.error().message));
       context.on('console', (message) => {
-        if (message.type() === 'error' && !message.text().includes('net::ERR_INTERNET_DISCONNECTED')) wrong.push(message.text());
+        if (message.type() === 'error' && !expected.test(`${message.text()} ${message.location().url}`)) wrong.push(message.text());
       });
       await use(undefined);
+      if (process.env.REQUESTS_LOG) appendFileSync(process.env.REQUESTS_LOG, `${asked}\n`);
       expect(wrong).toEqual([]);
     },
     { auto: true },
