@@ -265,7 +265,7 @@ export const ACT_NAMES = Object.keys(ACTS) as ActName[];
 
 /** Takes the demo plan in and leaves a check or a change of which only the last button is left to press. */
 export async function halfDone(notebook: Notebook, kind: 'check' | 'change'): Promise<void> {
-  await notebook.acceptPlan(PLAN);
+  await acceptPlan(notebook, PLAN);
   const startedAt = new Date(notebook.device.now()).toISOString();
   if (kind === 'check') {
     const answers = itemsOf({ pain: 'more' });
