@@ -22,6 +22,7 @@ const tools = {
   async run(name: ActName, size: number) {
     tell('begun');
     await ACTS[name].run(openShelf(), (ids) => tell('saved', ids), size);
+    tell('done');
   },
   look: () => look(openShelf()),
   /** A phone with a check or a change of which only the last button is left to press. */

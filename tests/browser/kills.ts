@@ -29,20 +29,28 @@ export async function killer(page: Page, way: 'close' | 'crash'): Promise<() => 
   };
 }
 
-/** Listens to what the page of the acts says of itself. */
-export function listen(page: Page): { saved: readonly string[]; begun: Promise<void> } {
-  const saved: string[] = [];
+/** What the page of the acts has said of itself. */
+export interface Told {
+  saved: string[];
+  begun: Promise<void>;
+  /** Whether the act came to its end. */
+  done: boolean;
+}
+
+export function listen(page: Page): Told {
   let begin = () => {};
   const begun = new Promise<void>((resolve) => {
     begin = resolve;
   });
+  const told: Told = { saved: [], begun, done: false };
   page.on('console', (message) => {
     if (!message.text().startsWith('{"kill"')) return;
     const { kill, ids } = JSON.parse(message.text()) as { kill: string; ids: string[] };
     if (kill === 'begun') begin();
-    saved.push(...ids);
+    if (kill === 'done') told.done = true;
+    told.saved.push(...ids);
   });
-  return { saved, begun };
+  return told;
 }
 
 export const wait = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
@@ -71,15 +79,18 @@ export class Aim {
 /** What the runs of one act came to. */
 export class Tally {
   kills = 0;
-  /** Kills that found the act neither not begun nor done. */
-  within = 0;
+  /** Kills of an act that had begun and had not said that it was done. */
+  running = 0;
+  /** Kills after which the stores held neither what they held before nor all that the act writes. */
+  halfway = 0;
   expected = 0;
   lost = 0;
 
   constructor(readonly act: string) {}
 
   say(): void {
-    console.log(`kills of ${this.act}: ${this.kills}, within the act ${this.within}, records expected ${this.expected}, lost ${this.lost}`);
+    const { act, kills, running, halfway, expected, lost } = this;
+    console.log(`kills of ${act}: ${kills}, while it ran ${running}, halfway ${halfway}, records expected ${expected}, lost ${lost}`);
   }
 }
 

@@ -8,7 +8,7 @@ import { ensureChromium, NO_CHROMIUM } from './chromium.ts';
  * is killed, `KILLS_SEED` by which chance.
  */
 const EACH = process.env.KILLS ?? '30';
-const LINE = /kills of (.+): (\d+), within the act (\d+), records expected (\d+), lost (\d+)/;
+const LINE = /kills of (.+): (\d+), while it ran (\d+), halfway (\d+), records expected (\d+), lost (\d+)/;
 
 const chromium = ensureChromium();
 if (!chromium) {
@@ -28,7 +28,7 @@ for await (const line of createInterface({ input: run.stdout })) {
   else console.log(line);
 }
 
-const HEADS = ['kills', 'within the act', 'records expected', 'records lost'] as const;
+const HEADS = ['kills', 'while it ran', 'halfway', 'records expected', 'records lost'] as const;
 const print = (act: string, figures: readonly (string | number)[]): void =>
   console.log(act.padEnd(32) + figures.map((f, i) => String(f).padStart((HEADS[i] ?? '').length + 3)).join(''));
 const sums = HEADS.map((_, i) => rows.reduce((sum, row) => sum + (row[i + 1] as number), 0));
