@@ -20,6 +20,8 @@ const FORMULAS = [`=HYPERLINK("//${MARK}.example")`, `+1${MARK}`, `-1+${MARK}`, 
 const INTERPOLATION = [`{{name}} ${MARK} $t(common:app)`, `${MARK} {{- phone}} $t(alert:help.title)`];
 /** They turn round what follows, or mean to. */
 const TURNING = [`\u202e${MARK} 5550142`, `${MARK}\u2067\u202d abc`];
+/** The same as they stand among other words, numbered. */
+export const TURNING_PATTERN = `\u202e${MARK}\\d+ 5550142|${MARK}\\d+\u2067\u202d abc`;
 const LONG = ['W', 'م', '💥'].map((letter) => (most: number) => MARK + letter.repeat(Math.floor((most - MARK.length) / letter.length)));
 
 /** Made for a place that holds so many letters. */

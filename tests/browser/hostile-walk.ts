@@ -1,5 +1,5 @@
 import { expect, type Page } from '@playwright/test';
-import { MARK } from './hostile-texts.ts';
+import { MARK, TURNING_PATTERN } from './hostile-texts.ts';
 
 /** Attributes that do something although they hold what somebody wrote. */
 const attributesOf = (page: Page): Promise<string[]> =>
@@ -34,6 +34,29 @@ const widthOf = (page: Page): Promise<string[]> =>
     return [`${scrollWidth - clientWidth} px too wide: ${within?.outerHTML.slice(0, 100)}`];
   });
 
+/** Words of ours that a text before them turned round: two letters of which the first stands to the right. */
+const turnedOn = (page: Page): Promise<string[]> =>
+  page.evaluate(
+    ([planted]) => {
+      const placeOf = (node: Node, at: number): DOMRect => {
+        const range = document.createRange();
+        range.setStart(node, at);
+        range.setEnd(node, at + 1);
+        return range.getBoundingClientRect();
+      };
+      const wrong: string[] = [];
+      const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        const behind = new RegExp(`(${planted})[^A-Za-z]*(?=[A-Za-z]{2})`).exec(node.textContent ?? '');
+        if (!behind) continue;
+        const [first, second] = [0, 1].map((n) => placeOf(node as Node, behind.index + behind[0].length + n)) as [DOMRect, DOMRect];
+        if (first.top === second.top && first.left > second.left) wrong.push(`turned round: ${node.textContent?.slice(0, 80)}`);
+      }
+      return wrong;
+    },
+    [TURNING_PATTERN] as const,
+  );
+
 /** All that a page says, shown, typed or read aloud. */
 const saidOn = (page: Page): Promise<string> =>
   page.evaluate(() => {
@@ -57,7 +80,8 @@ export class Walk {
     });
   }
   async see(name: string): Promise<void> {
-    const wrong = [...(await attributesOf(this.page)), ...(await elementsOf(this.page)), ...(await widthOf(this.page))];
+    const { page } = this;
+    const wrong = [...(await attributesOf(page)), ...(await elementsOf(page)), ...(await widthOf(page)), ...(await turnedOn(page))];
     this.wrong.push(...wrong.map((what) => `${name}: ${what}`));
     this.said += await saidOn(this.page);
     this.pages++;
