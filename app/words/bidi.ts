@@ -21,3 +21,20 @@ export const isolated = (text: string): string =>
 
 /** A text as it is kept or compared, without such marks. */
 export const withoutMarks = (text: string): string => text.replace(/[\u200e\u200f\u061c\u2066-\u2069]/g, '');
+
+/**
+ * A text with every change of the direction of writing closed that it opens.
+ * Left open, one lasts to the end of the paragraph and turns round what stands
+ * behind the text, a phone number for instance (Unicode UAX #9, X1 to X8).
+ */
+export function closed(text: string): string {
+  /** What closes all that is open, the innermost first. */
+  let ends = '';
+  for (const mark of text.match(/[\u202a-\u202e\u2066-\u2069]/g) ?? []) {
+    if (mark === '\u202c') ends = ends.startsWith(mark) ? ends.slice(1) : ends;
+    // The end of an isolate ends whatever was left open within it; one of nothing ends nothing.
+    else if (mark === END) ends = ends.slice(ends.indexOf(END) + 1);
+    else ends = (mark < '\u2066' ? '\u202c' : END) + ends;
+  }
+  return text + ends;
+}

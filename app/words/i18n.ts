@@ -1,6 +1,6 @@
 import i18next, { type i18n } from 'i18next';
 import type { AreaFiles, Words } from './area-files.ts';
-import { isolated } from './bidi.ts';
+import { closed, isolated } from './bidi.ts';
 
 /** Languages with a complete set of words, each under its own name. */
 export const LANGUAGES = {
@@ -141,9 +141,9 @@ export function inLanguage<T>(language: string, make: () => T): T {
   }
 }
 
-/** A text from elsewhere, a name for instance: kept together where the language goes from right to left, for it may not. */
+/** A text from elsewhere, a name for instance: kept together where the language goes from right to left, for it may not, and turning round nothing behind it. */
 export const apart = (text: string, language: string = spoken()): string =>
-  directionOf(language) === 'rtl' && text !== '' ? isolated(text) : text;
+  directionOf(language) === 'rtl' && text !== '' ? isolated(closed(text)) : closed(text);
 
 /** A word or sentence. Keys are written `area:path.to.key`; `lng` asks for another language whose words are loaded. */
 export function t(key: string, values: { lng?: string; [name: string]: unknown } = {}): string {

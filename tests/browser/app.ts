@@ -1,4 +1,5 @@
-import { test as base, expect, type Page } from '@playwright/test';
+import { appendFileSync } from 'node:fs';
+import { type Browser, type BrowserContext, test as base, expect, type Page } from '@playwright/test';
 
 export { expect };
 
@@ -7,22 +8,52 @@ export const TUESDAY_MORNING = '2031-03-04T16:00:00Z';
 /** The same Tuesday, eleven at night: closed. */
 export const TUESDAY_NIGHT = '2031-03-05T05:00:00Z';
 
-/** Every page is watched: nothing may fail in the console, nothing may be asked of another origin. */
-export const test = base.extend<{ watched: undefined }>({
+/** Calls `watch` with every context that a test makes for itself, until the function given back is called. */
+function whereverMade(browser: Browser, watch: (context: BrowserContext) => void): () => void {
+  const { newContext } = browser;
+  browser.newContext = async (...given) => {
+    const made = await newContext.apply(browser, given);
+    watch(made);
+    return made;
+  };
+  return () => {
+    browser.newContext = newContext;
+  };
+}
+
+/**
+ * Every page is watched: nothing may fail in the console, nothing may be asked
+ * of another origin, by whatever phone or desk a test opens. A test that breaks
+ * something on purpose says which words of the console it expects. Where
+ * `REQUESTS_LOG` names a file, the number of requests is written there, and how
+ * many of them went to another origin.
+ */
+export const test = base.extend<{ watched: undefined; expected: RegExp }>({
+  expected: [/net::ERR_INTERNET_DISCONNECTED/, { option: true }],
   watched: [
-    async ({ context, baseURL }, use) => {
+    async ({ browser, context, baseURL, expected }, use, info) => {
       const wrong: string[] = [];
+      const elsewhere: string[] = [];
+      let asked = 0;
       const origin = new URL(baseURL ?? 'http://localhost').hostname;
-      context.on('request', (request) => {
-        const url = new URL(request.url());
-        if (url.protocol.startsWith('http') && url.hostname !== origin) wrong.push(`asked another origin: ${request.url()}`);
-      });
+      const countRequests = (own: BrowserContext): void => {
+        own.on('request', (request) => {
+          const url = new URL(request.url());
+          asked++;
+          if (url.protocol.startsWith('http') && url.hostname !== origin) elsewhere.push(`asked another origin: ${request.url()}`);
+        });
+      };
+      countRequests(context);
+      const restore = whereverMade(browser, countRequests);
       context.on('weberror', (error) => wrong.push(error.error().message));
       context.on('console', (message) => {
-        if (message.type() === 'error' && !message.text().includes('net::ERR_INTERNET_DISCONNECTED')) wrong.push(message.text());
+        if (message.type() === 'error' && !expected.test(`${message.text()} ${message.location().url}`)) wrong.push(message.text());
       });
       await use(undefined);
-      expect(wrong).toEqual([]);
+      restore();
+      const log = process.env.REQUESTS_LOG;
+      if (log && info.expectedStatus === 'passed') appendFileSync(log, `${asked} ${elsewhere.length}\n`);
+      expect([...wrong, ...elsewhere]).toEqual([]);
     },
     { auto: true },
   ],

@@ -37,8 +37,8 @@ async function bundled(entry: string): Promise<Files> {
 
 const made = new Map<string, Promise<Files>>();
 
-/** Opens a blank page of this site that runs a script of the tests, and waits until it has run. */
-export async function openTestPage(page: Page, name: string): Promise<void> {
+/** Opens a blank page of this site that runs a script of the tests, and waits until it has run. @param base of the site. */
+export async function openTestPage(page: Page, name: string, base = './'): Promise<void> {
   const entry = fileURLToPath(new URL(name, import.meta.url));
   const files = made.get(entry) ?? bundled(entry);
   made.set(entry, files);
@@ -50,5 +50,5 @@ export async function openTestPage(page: Page, name: string): Promise<void> {
     const file = known.get(path);
     return file ? route.fulfill({ contentType: file.type, body: file.body }) : route.fulfill({ status: 404 });
   });
-  await page.goto('./test-page/');
+  await page.goto(`${base}test-page/`);
 }

@@ -64,3 +64,22 @@ export const putPhotos = (page: Page, count: number, size: number): Promise<void
     },
     [count, size] as const,
   );
+
+/** Puts a value into one of the app's databases, which must be there. */
+export const putValue = (page: Page, store: 'log' | 'book', key: string, value: unknown): Promise<void> =>
+  page.evaluate(
+    ([name, at, json]) =>
+      new Promise<void>((resolve, reject) => {
+        const open = indexedDB.open(`tendbook-${name}`);
+        open.onerror = () => reject(open.error);
+        open.onsuccess = () => {
+          const transaction = open.result.transaction(name, 'readwrite');
+          transaction.objectStore(name).put(JSON.parse(json), at);
+          transaction.oncomplete = () => {
+            open.result.close();
+            resolve();
+          };
+        };
+      }),
+    [store, key, JSON.stringify(value)] as const,
+  );

@@ -263,6 +263,29 @@ export const ACTS = {
 export type ActName = keyof typeof ACTS;
 export const ACT_NAMES = Object.keys(ACTS) as ActName[];
 
+/** Takes the demo plan in and leaves a check or a change of which only the last button is left to press. */
+export async function halfDone(notebook: Notebook, kind: 'check' | 'change'): Promise<void> {
+  await acceptPlan(notebook, PLAN);
+  const startedAt = new Date(notebook.device.now()).toISOString();
+  if (kind === 'check') {
+    const answers = itemsOf({ pain: 'more' });
+    return notebook.saveCheckDraft({ id: 'half-check', startedAt, at: checkItems(PLAN).at(-1)?.key, answers });
+  }
+  const answers = { drainageAmount: 'light', drainageColour: 'clear', odour: 'none', redness: 'none', woundBed: ['red'], edge: 'usual' };
+  const draft: ChangeDraft = {
+    id: 'half-change',
+    startedAt,
+    wound: WOUND.id,
+    position: 0,
+    look: 6,
+    path: 'recipe',
+    answers,
+    gathered: [],
+    states: {},
+  };
+  await notebook.saveChangeDraft({ ...draft, position: stepsOf(WOUND, draft).steps.length - 1 });
+}
+
 /** What a person finds who opens the app: every part as plain data, in an order of its own. */
 export interface Found {
   /** Every stored record with its content, of whatever month and book. */

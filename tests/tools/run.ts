@@ -55,6 +55,16 @@ function cases(): Sum {
   return line ? { passed: Number(line[1]), failed: Number(line[2]) } : { passed: 0, failed: 1 };
 }
 
+/** @param log a line for each test: how many requests its pages made, and how many of them to another origin. */
+function sayRequests(log: string): void {
+  const lines = log
+    .trim()
+    .split('\n')
+    .map((line) => line.split(' ').map(Number));
+  const sum = (at: number): number => lines.reduce((all, line) => all + (line[at] ?? 0), 0);
+  console.log(`${sum(0)} requests in ${lines.length} journeys, ${sum(1)} to another origin.`);
+}
+
 function browser(): Sum {
   const chromium = ensureChromium();
   if (!chromium) {
@@ -62,10 +72,13 @@ function browser(): Sum {
     return { passed: 0, failed: 1 };
   }
   const file = freshReport('browser');
+  const log = `${process.cwd()}/${freshReport('requests')}`;
   const { ok } = npx(['playwright', 'test', '--config', 'tests/browser/playwright.config.ts', '--reporter=dot,json'], {
     CHROMIUM: chromium,
     PLAYWRIGHT_JSON_OUTPUT_NAME: `${process.cwd()}/${file}`,
+    REQUESTS_LOG: log,
   });
+  if (existsSync(log)) sayRequests(readFileSync(log, 'utf8'));
   const stats = readJson<{ stats: { expected: number; unexpected: number; flaky: number } }>(file)?.stats;
   if (!stats) return { passed: 0, failed: 1 };
   if (stats.flaky > 0) console.log(`${stats.flaky} passed only at the second try; see the names above.`);
