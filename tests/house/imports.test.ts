@@ -14,8 +14,8 @@ const MAY: Record<string, readonly string[]> = {
 };
 /** The two entries start their own part of the house. */
 const ENTRIES: Record<string, readonly string[]> = {
-  'app/main.tsx': ['screens', 'store', 'style'],
-  'app/clinic.tsx': ['clinic', 'style'],
+  'app/main.tsx': ['screens', 'store', 'style', 'parts'],
+  'app/clinic.tsx': ['clinic', 'style', 'parts'],
   'app/vite.config.ts': ['policy.ts', 'first-style.ts'],
   'app/policy.ts': ['first-style.ts'],
   'app/first-style.ts': [],
