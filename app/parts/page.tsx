@@ -21,7 +21,11 @@ export interface PageProps {
   class?: string;
 }
 
-/** With large text on a small screen the bars would hide the page; past this share they scroll away with it. */
+/**
+ * With large text on a small screen the bars would hide the page. Past this
+ * share the upper one scrolls away with it; the lower one, with the main action
+ * or the number to call, only where it alone is as high.
+ */
 const BARS_MOST = 0.38;
 
 /**
@@ -42,9 +46,10 @@ export function Page(props: PageProps) {
     const measure = () => {
       const box = page.current;
       if (!box) return;
-      const bars = [...box.querySelectorAll<HTMLElement>(':scope > .bar, :scope > .foot')];
-      const height = bars.reduce((sum, bar) => sum + bar.offsetHeight, 0);
-      box.classList.toggle('page-low', height > window.innerHeight * BARS_MOST);
+      const heightOf = (bar: string): number => box.querySelector<HTMLElement>(`:scope > ${bar}`)?.offsetHeight ?? 0;
+      const most = window.innerHeight * BARS_MOST;
+      box.classList.toggle('page-low', heightOf('.bar') + heightOf('.foot') > most);
+      box.classList.toggle('foot-low', heightOf('.foot') > most);
     };
     measure();
     window.addEventListener('resize', measure);

@@ -1,7 +1,7 @@
 import type { RuleProperties, TopLevelCondition } from 'json-rules-engine';
 import type { Facts } from '../../app/care/escalation/facts.ts';
 import type { Level } from '../../app/care/escalation/levels.ts';
-import type { RuleId } from '../../app/care/escalation/rules.ts';
+import type { RuleId } from '../../app/care/escalation/rule-levels.ts';
 
 /**
  * The rule table in the conditions of json-rules-engine, written out by hand

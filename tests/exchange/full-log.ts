@@ -3,7 +3,7 @@ import { STEPS } from '../../app/care/change/steps.ts';
 import type { Answers } from '../../app/care/check/answers.ts';
 import { QUESTIONS, type QuestionScope } from '../../app/care/check/questions.ts';
 import { LEVELS } from '../../app/care/escalation/levels.ts';
-import { RULE_IDS } from '../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../app/care/escalation/rule-levels.ts';
 import { type LogRecord, OUTCOMES, STEP_STATES, STOCK_MOVEMENTS } from '../../app/care/log/records.ts';
 import type { Plan } from '../../app/care/plan/plan.ts';
 import type { LocalDay } from '../../app/care/schedule/day.ts';

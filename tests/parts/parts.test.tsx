@@ -2,7 +2,7 @@
 import { cleanup, render, screen } from '@testing-library/preact';
 import { afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { LEVELS, type Outcome } from '../../app/care/escalation/levels.ts';
-import { RULE_IDS } from '../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../app/care/escalation/rule-levels.ts';
 import type { LoggedRule } from '../../app/care/log/records.ts';
 import { CallButton } from '../../app/parts/call-button.tsx';
 import { LevelMark, LevelWord } from '../../app/parts/level.tsx';

@@ -3,7 +3,7 @@ import { STEPS } from '../../app/care/change/steps.ts';
 import { QUESTIONS } from '../../app/care/check/questions.ts';
 import { FAMILY_IDS } from '../../app/care/dressings/families.ts';
 import { LEVELS } from '../../app/care/escalation/levels.ts';
-import { RULE_IDS } from '../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../app/care/escalation/rule-levels.ts';
 import { CLEANSERS, DEVICES, DONTS, FIXATIONS, SIDES, SITES, SKIN_PROTECTIONS } from '../../app/care/plan/plan.ts';
 import { read } from '../house/source.ts';
 import { areasOf, languages, placeholdersOf, pluralOf, type Texts, textsOf, withoutPlural } from './locale-files.ts';

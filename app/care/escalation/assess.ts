@@ -4,7 +4,8 @@ import type { QuestionId } from '../check/questions.ts';
 import { Facts, type History, type Moment } from './facts.ts';
 import { graver, gravest, isAtLeast, type Level, type Outcome, rankOf } from './levels.ts';
 import type { Limits } from './limits.ts';
-import { type Firing, GRAVER_THAN_RAISED, RULES, type Rule, type RuleId, STANDING_RULES } from './rules.ts';
+import { GRAVER_THAN_RAISED, type RuleId, STANDING_RULES } from './rule-levels.ts';
+import { type Firing, RULES, type Rule } from './rules.ts';
 
 /** A rule that fired, ready to be shown as a reason. */
 export interface FiredRule {

@@ -7,7 +7,8 @@ import { assess } from './assess.ts';
 import type { History, Moment } from './facts.ts';
 import { isAtLeast, LEVELS, type Level, type Outcome } from './levels.ts';
 import { DEFAULT_LIMITS, type Limits } from './limits.ts';
-import { RULE_IDS, RULES } from './rules.ts';
+import { RULE_IDS } from './rule-levels.ts';
+import { RULES } from './rules.ts';
 import { levelForTheHour } from './who-to-call.ts';
 
 /**

@@ -8,7 +8,7 @@ import { AHEAD_MS, DAY_MS } from '../schedule/day.ts';
 import { type Assessment, assess, assessStanding, type FiredRule, gravestOutcome } from './assess.ts';
 import type { History, Moment } from './facts.ts';
 import { gravest, isAtLeast, type Level, rankOf } from './levels.ts';
-import { STANDING_RULES } from './rules.ts';
+import { STANDING_RULES } from './rule-levels.ts';
 import { whoToCall } from './who-to-call.ts';
 
 /** What a judgement rests on besides the answers. */

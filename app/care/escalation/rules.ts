@@ -1,6 +1,7 @@
 import type { Facts } from './facts.ts';
 import type { Level } from './levels.ts';
 import { GLUCOSE_LOW_MGDL } from './limits.ts';
+import type { RULE_LEVELS, TableRuleId } from './rule-levels.ts';
 
 /** What a rule says when it fires. */
 export interface Firing {
@@ -14,15 +15,18 @@ export interface Firing {
   params?: Readonly<Record<string, string | number>>;
 }
 
-export interface Rule {
-  readonly id: string;
+export interface Rule<Id extends TableRuleId = TableRuleId> {
+  readonly id: Id;
   /** The mildest level the rule can give. */
-  readonly level: Level;
+  readonly level: (typeof RULE_LEVELS)[Id];
   /** Rows of the evidence table, or `practice` (common practice of the trade) or `cautious` (no source; the careful choice). */
   readonly source: readonly string[];
   /** Undefined while the rule is silent. */
   readonly when: (f: Facts) => Firing | undefined;
 }
+
+/** A row of the table: an id with the level that belongs to it. */
+type Row = { [Id in TableRuleId]: Rule<Id> }[TableRuleId];
 
 const fires = (when: boolean, findings: readonly string[], more: Omit<Firing, 'findings'> = {}): Firing | undefined =>
   when ? { findings, ...more } : undefined;
@@ -303,19 +307,4 @@ export const RULES = [
     source: ['practice'],
     when: (f) => fires(f.daysPastReview > 0, [], f.daysPastReview >= 14 ? { level: 'callToday', variant: 'long' } : {}),
   },
-] as const satisfies readonly Rule[];
-
-export type RuleId = (typeof RULES)[number]['id'] | typeof GRAVER_THAN_RAISED;
-
-/**
- * Fires by itself, without a row in the table, when the plan raised a rule and
- * the person gave an answer graver than the one that rule watches: the graver
- * answer then counts at least as much (property 1, cautious).
- */
-export const GRAVER_THAN_RAISED = 'graver-than-raised';
-
-/** Ids of all rules, in table order, `graver-than-raised` last. */
-export const RULE_IDS: readonly RuleId[] = [...RULES.map((r) => r.id), GRAVER_THAN_RAISED];
-
-/** Rules that rest on the clock, the plan or the past alone and so need no answers. */
-export const STANDING_RULES: readonly RuleId[] = ['change-overdue', 'size-stalled', 'size-growing', 'unresolved', 'plan-out-of-date'];
+] as const satisfies readonly Row[];

@@ -3,7 +3,7 @@ import { STEPS } from '../change/steps.ts';
 import { ANSWER_SCHEMAS, type Answers, answersSchema } from '../check/answers.ts';
 import { BANDS, QUESTIONS, type QuestionScope } from '../check/questions.ts';
 import { LEVELS } from '../escalation/levels.ts';
-import { RULE_IDS } from '../escalation/rules.ts';
+import { RULE_IDS } from '../escalation/rule-levels.ts';
 import { isLocalDay, isTimeZone, type LocalDay } from '../schedule/day.ts';
 
 /**

@@ -5,7 +5,7 @@ import { BANDS, type Band, bandRank, isFinding, question } from '../check/questi
 import { FAMILY_IDS } from '../dressings/families.ts';
 import { isAtLeast, LEVELS, type Level } from '../escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, STRICTEST_THRESHOLDS, type Thresholds } from '../escalation/limits.ts';
-import { RULES } from '../escalation/rules.ts';
+import { RULE_LEVELS, TABLE_RULE_IDS } from '../escalation/rule-levels.ts';
 import { isLocalDay, isTimeZone, type LocalDay, WEEKDAYS } from '../schedule/day.ts';
 import { faultsOf, type PlanFault } from './faults.ts';
 
@@ -247,7 +247,10 @@ export type Supply = z.infer<typeof supply>;
 /** One optional level for each rule of the table, never below the rule's own. A strict object, because a record would pass over a key called `__proto__` in silence. */
 const raisedRules = z.strictObject(
   Object.fromEntries(
-    RULES.map((r) => [r.id, z.optional(z.enum(LEVELS).check(z.refine((level) => isAtLeast(level, r.level), { error: 'looser' })))]),
+    TABLE_RULE_IDS.map((id) => [
+      id,
+      z.optional(z.enum(LEVELS).check(z.refine((level) => isAtLeast(level, RULE_LEVELS[id]), { error: 'looser' }))),
+    ]),
   ),
 ) as unknown as z.ZodMiniType<Partial<Record<string, Level>>>;
 const threshold = (key: keyof Thresholds) =>

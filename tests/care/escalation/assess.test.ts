@@ -4,7 +4,8 @@ import { type Assessment, assess, assessStanding, gravestOutcome } from '../../.
 import { EMPTY_HISTORY, type History } from '../../../app/care/escalation/facts.ts';
 import { graver, gravest, isAtLeast, LEVELS } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_LIMITS, DEFAULT_THRESHOLDS, type Limits } from '../../../app/care/escalation/limits.ts';
-import { RULE_IDS, RULES } from '../../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../../app/care/escalation/rule-levels.ts';
+import { RULES } from '../../../app/care/escalation/rules.ts';
 import { areaOf } from '../../../app/care/escalation/size.ts';
 import { hoursBefore, NOW, OPEN_IDS } from './arbitraries.ts';
 

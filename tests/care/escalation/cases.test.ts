@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { mildestAnswers } from '../../../app/care/check/answers.ts';
 import { type Case, historyOf, limitsOf, runCase, runCaseFile } from '../../../app/care/escalation/cases.ts';
 import { DEFAULT_LIMITS } from '../../../app/care/escalation/limits.ts';
-import { RULE_IDS } from '../../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../../app/care/escalation/rule-levels.ts';
 
 const folder = new URL('../../cases/', import.meta.url);
 const files = readdirSync(folder).filter((name) => name.endsWith('.json'));

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../app/care/escalation/assess.ts';
-import { RULE_IDS } from '../../../app/care/escalation/rules.ts';
+import { RULE_IDS } from '../../../app/care/escalation/rule-levels.ts';
 import { type Situation, situationArb } from './arbitraries.ts';
 import {
   knownQuietsOnlyTheMild,

@@ -4,6 +4,7 @@ import { assess } from '../../../app/care/escalation/assess.ts';
 import { EMPTY_HISTORY, type History } from '../../../app/care/escalation/facts.ts';
 import type { Level } from '../../../app/care/escalation/levels.ts';
 import { DEFAULT_LIMITS, type Limits } from '../../../app/care/escalation/limits.ts';
+import { TABLE_RULE_IDS } from '../../../app/care/escalation/rule-levels.ts';
 import { RULES } from '../../../app/care/escalation/rules.ts';
 import { hoursBefore, NOW } from './arbitraries.ts';
 
@@ -265,4 +266,8 @@ describe('the rule table against the specification, row by row', () => {
     expect(found({ temperature: { feelsFeverish: 'yes' } }, { raise }).level).toBe('emergency');
     expect(found({ temperature: { feelsFeverish: 'no' } }, { raise }).level).toBe('carryOn');
   });
+});
+
+it('every rule that has a level has its row, in the same order', () => {
+  expect(RULES.map((r) => r.id)).toEqual(TABLE_RULE_IDS);
 });
