@@ -23,8 +23,8 @@ export interface PageProps {
 
 /**
  * With large text on a small screen the bars would hide the page. Past this
- * share the upper one scrolls away with it; the lower one, with the main action
- * or the number to call, only where it alone is as high.
+ * share the upper one scrolls away with it; of the lower one, where it alone is
+ * as high, only the main action or the number to call stays in sight.
  */
 const BARS_MOST = 0.38;
 
@@ -48,6 +48,7 @@ export function Page(props: PageProps) {
       if (!box) return;
       const heightOf = (bar: string): number => box.querySelector<HTMLElement>(`:scope > ${bar}`)?.offsetHeight ?? 0;
       const most = window.innerHeight * BARS_MOST;
+      box.classList.remove('foot-low');
       box.classList.toggle('page-low', heightOf('.bar') + heightOf('.foot') > most);
       box.classList.toggle('foot-low', heightOf('.foot') > most);
     };
