@@ -103,6 +103,7 @@ function Router() {
           <p>{t('common:sample')}</p>
         </aside>
       )}
+      {state.book && state.books.length > 1 && <p class="whose">{t('common:whose', { name: state.book.plan.person.callMe })}</p>}
       {shown.draw(shown.name === name ? route : [])}
     </div>
   );

@@ -148,6 +148,8 @@ test('several people on one phone are never mixed', async ({ page }) => {
   await expect(page.getByText('This opens a new book for Ivo', { exact: false })).toBeVisible();
   await main(page).click();
   await expect(title(page)).toHaveText(say('today:title', { name: 'Ivo' }));
+  // Each page says whose book it is now.
+  await expect(page.locator('.whose')).toHaveText(say('common:whose', { name: 'Ivo' }));
   await visit(page, 'log');
   await expect(page.getByRole('link', { name: say('log:kind.check') })).toHaveCount(0);
   await visit(page, 'people');

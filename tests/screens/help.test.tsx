@@ -17,6 +17,9 @@ test('the emergency number is first, then the phone of the clinic that is answer
   const day = await stage({ time: TUESDAY });
   day.show(<HelpScreen />);
   expect(numbers()).toEqual(['tel:911', 'tel:+13125550142', 'tel:+13125550187']);
+  // Below both stands the list of what to call for.
+  const last = screen.getAllByRole('link').at(-1) as HTMLElement;
+  expect(last.compareDocumentPosition(screen.getByRole('list')) & Node.DOCUMENT_POSITION_FOLLOWING).not.toBe(0);
   const weekend = await stage({ time: SATURDAY });
   weekend.show(<HelpScreen />);
   expect(numbers()).toEqual(['tel:911', 'tel:+13125550187', 'tel:+13125550142']);

@@ -104,6 +104,8 @@ describe('the locked screen', () => {
     const { user } = show(async () => ({ opened: true }));
     await user.click(screen.getByRole('button', { name: 'I forgot my passcode' }));
     expect(screen.getByText('With no copy, the log is lost. Tell your clinic, and ask for the plan again.')).toBeTruthy();
+    expect(emergency()).toBeTruthy();
+    expect(clinicCall()).toBeTruthy();
     await user.click(screen.getByRole('button', { name: 'Erase everything' }));
     expect(screen.getByRole('button', { name: 'Erase everything now' })).toHaveProperty('disabled', true);
     await user.click(screen.getByLabelText('Yes, I want to lose all this'));

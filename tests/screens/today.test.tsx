@@ -65,6 +65,13 @@ describe('the first screen says what to do now', () => {
     expect(within(main()).getByText(t('today:dueLate', { count: 2 }))).toBeTruthy();
   });
 
+  test('a first change that was never done gets late too, counted from the day the book began', async () => {
+    const { show, device } = await stage();
+    device.setClock('2031-03-07T15:00:00Z');
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:dueLate', { count: 3 }))).toBeTruthy();
+  });
+
   test('each wound of the plan has its own line', async () => {
     const { show } = await stage({ plan: twoWoundPlan() });
     show(<TodayScreen />);

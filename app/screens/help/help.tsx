@@ -11,7 +11,7 @@ import { DangerSigns, RegionField } from '../danger-signs.tsx';
 import { emergencyNumbers, regionInUse } from '../region.ts';
 import { goBack } from '../route.ts';
 
-/** Help now: the emergency number first, then the clinic. Works without a plan. */
+/** Help now: the emergency number first, then the clinic, then for what to call. Works without a plan. */
 export function HelpScreen() {
   const { notebook, state } = useNotebook();
   const now = useNow(notebook);
@@ -41,7 +41,6 @@ export function HelpScreen() {
         ))}
       </div>
       <p>{t('alert:orLocal')}</p>
-      <DangerSigns />
       {clinic && hours && (
         <>
           <h2>
@@ -57,6 +56,7 @@ export function HelpScreen() {
           <div class="stack">{hours.open ? [daytime, afterHours] : [afterHours, daytime]}</div>
         </>
       )}
+      <DangerSigns />
       {!clinic?.emergencyNumber && (
         <>
           <NotSaved when={failed} />

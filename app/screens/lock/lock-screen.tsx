@@ -49,7 +49,7 @@ export function LockScreen({ front, now, unlock, onOpened }: Props) {
     setBusy(false);
   };
 
-  if (forgotten) return <Forgotten front={front} onBack={() => setForgotten(false)} />;
+  if (forgotten) return <Forgotten front={front} now={now()} onBack={() => setForgotten(false)} />;
   return (
     <Page
       title={t('lock:title')}
@@ -153,7 +153,7 @@ function ClinicPhones({ clinic, now }: { clinic: Clinic; now: number }) {
 }
 
 /** What a forgotten passcode means, and the one way on. */
-function Forgotten({ front, onBack }: { front: Front; onBack: () => void }) {
+function Forgotten({ front, now, onBack }: { front: Front; now: number; onBack: () => void }) {
   const [erasing, setErasing] = useState(false);
   if (erasing) return <Erase onBack={() => setErasing(false)} />;
   return (
@@ -175,6 +175,8 @@ function Forgotten({ front, onBack }: { front: Front; onBack: () => void }) {
       <p class="lead">{t('lock:forgottenText')}</p>
       <p>{t('lock:forgottenCopy')}</p>
       <p>{t('lock:forgottenClinic', { count: front.clinics.length })}</p>
+      <EmergencyNumbers front={front} />
+      <ClinicNumbers front={front} now={now} />
     </Page>
   );
 }

@@ -1,8 +1,7 @@
 import { isWholeCheck } from '../../care/check/items.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
-import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
-import type { Due } from '../../care/schedule/due.ts';
+import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay, localDay } from '../../care/schedule/day.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -59,7 +58,9 @@ export function TodayScreen() {
         {plan.wounds.map((wound) => (
           <li key={wound.id}>
             <span class="due-name">{woundName(wound)}</span>
-            <span class="due-when">{dueText(dueOf(notebook, wound), today)}</span>
+            <span class="due-when">
+              {dueText(dueOf(notebook, wound)?.day, localDay(Date.parse(book.acceptedAt), notebook.device.zone()), today)}
+            </span>
           </li>
         ))}
       </ul>
@@ -107,11 +108,11 @@ function whatNext(alerted: boolean, changing: boolean, checking: boolean, checke
   return due ? 'change' : 'rest';
 }
 
-function dueText(due: Due | undefined, today: LocalDay): string {
-  if (!due) return t('today:dueFirst');
-  const late = daysBetween(due.day, today);
+/** @param first the day the book began: a wound never dressed since is due from then on. */
+function dueText(due: LocalDay | undefined, first: LocalDay, today: LocalDay): string {
+  const late = daysBetween(due ?? first, today);
   if (late > 0) return t('today:dueLate', { count: late });
-  return t('today:due', { day: formatNearDay(due.day, today) });
+  return due ? t('today:due', { day: formatNearDay(due, today) }) : t('today:dueFirst');
 }
 
 /** The gravest alert that waits for its outcome, above everything else. */

@@ -3,7 +3,7 @@ import { Drawing } from '../../parts/drawing.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { Unchecked } from '../../parts/unchecked.tsx';
-import { t } from '../../words/i18n.ts';
+import { LANGUAGES, t } from '../../words/i18n.ts';
 import { useNotebook } from '../context.ts';
 import { go, replace } from '../route.ts';
 
@@ -29,6 +29,7 @@ export function WelcomeScreen() {
       <p>{t('welcome:stays')}</p>
       <nav class="contents" aria-label={t('today:contents')}>
         <a href="#/keep">{t('welcome:haveCopy')}</a>
+        <a href="#/settings/language">{Object.values(LANGUAGES).join(' · ')}</a>
         <a href="#/settings">{t('today:settings')}</a>
       </nav>
       <p class="caution">{t('common:caution')}</p>
