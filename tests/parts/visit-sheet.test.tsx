@@ -8,6 +8,7 @@ import { visitSummary } from '../../app/care/visit/summary.ts';
 import { VisitSheet, type VisitSheetProps } from '../../app/parts/visit/sheet.tsx';
 import { VISIT_AREAS } from '../../app/parts/visit/speak.tsx';
 import { inLanguage, loadAreas, t, words } from '../../app/words/i18n.ts';
+import { check } from '../care/log/make.ts';
 import { demoPlan, mustRead, twoWoundPlan } from '../care/plan/plans.ts';
 import { exampleInput } from '../care/visit/example.ts';
 import { historyArb, NOW } from '../care/visit/histories.ts';
@@ -107,6 +108,19 @@ describe('the figures of the example, in words', () => {
     expect(textOf(page, 'gaps')).toContain('On 3 days no check was done.');
     expect(textOf(page, 'gaps')).toContain('1 entry has a date that is still to come.');
   });
+});
+
+test('what was written at home stands once, in its own words, with its day', () => {
+  const summary = visitSummary({
+    plan: demoPlan(),
+    earlierPlans: [],
+    entries: timeline([check('c', '2031-03-04T15:00', { person: { unwell: ['none'], note: 'Slept with the <b>shoe</b> off.' } })]),
+    now: NOW,
+    zone: 'UTC',
+  });
+  const page = show({ summary, second: 'es' });
+  expect(textOf(page, 'written')).toContain('Mar 4 Slept with the <b>shoe</b> off.');
+  expect(textOf(page, 'written').match(/shoe/g)).toHaveLength(1);
 });
 
 describe('what is not there', () => {

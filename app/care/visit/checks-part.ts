@@ -7,6 +7,7 @@ import { daysOnce, inPeriod, planOf, type Scope } from './scope.ts';
 
 /** A standing check of the period with the plan it was made under. */
 export interface CheckOf {
+  id: string;
   day: LocalDay;
   now: CheckRecord;
   plan: Plan;
@@ -25,7 +26,7 @@ export interface ChecksPart {
 }
 
 export const checksOf = (scope: Scope): CheckOf[] =>
-  inPeriod(scope, 'check').map(({ first, now }) => ({ day: first.day, now, plan: planOf(scope, first) }));
+  inPeriod(scope, 'check').map(({ first, now }) => ({ id: first.id, day: first.day, now, plan: planOf(scope, first) }));
 
 /** The days that count, in order. */
 export function countedDays({ period }: Scope, checks: readonly CheckOf[], monthsNotLoaded: readonly string[]): LocalDay[] {

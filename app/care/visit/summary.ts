@@ -44,8 +44,8 @@ export interface VisitInput {
   unreadable?: number | undefined;
 }
 
-/** A question the person wrote down for the visit. */
-export interface VisitQuestion {
+/** Words the person wrote down for the visit. */
+export interface VisitWords {
   id: string;
   day: LocalDay;
   text: string;
@@ -83,7 +83,7 @@ export interface VisitSummary {
   clinic: string;
   period: Period;
   plans: PlanInForce[];
-  questions: VisitQuestion[];
+  questions: VisitWords[];
   alerts: AlertLine[];
   checks: ChecksPart;
   wounds: WoundPart[];
@@ -93,6 +93,8 @@ export interface VisitSummary {
   glucose: GlucosePart;
   mention: Mention[];
   seen: Seen[];
+  /** What was written at the end of a check, which the person was told is kept for the visit. */
+  written: VisitWords[];
   supplies: SupplyLine[];
   gaps: Gaps;
 }
@@ -161,6 +163,7 @@ export function visitSummary(input: VisitInput): VisitSummary {
     glucose: glucosePart(plan, days, checks),
     mention: mentionPart(scope, checks),
     seen: seenPart(scope, checks),
+    written: checks.flatMap(({ id, day, now: { person } }) => (person.note?.trim() ? [{ id, day, text: person.note.trim() }] : [])),
     supplies: suppliesPart(scope),
     gaps: {
       monthsNotLoaded: monthsNotLoaded.filter((m) => m >= period.from.slice(0, 7) && m <= period.to.slice(0, 7)),
@@ -171,7 +174,7 @@ export function visitSummary(input: VisitInput): VisitSummary {
 }
 
 /** Questions written since the last visit, whatever the period: until then nobody could answer them. */
-function questionsOf({ entries, period }: Scope): VisitQuestion[] {
+function questionsOf({ entries, period }: Scope): VisitWords[] {
   const visit = lastVisitBefore(entries, period.to);
   const since = visit ? Date.parse(visit.at) : Number.NEGATIVE_INFINITY;
   return standing(entries, 'note')

@@ -2,6 +2,7 @@ import './visit.css';
 import type { ComponentChildren } from 'preact';
 import type { Period } from '../../care/visit/period.ts';
 import type { VisitSummary, WoundPart } from '../../care/visit/summary.ts';
+import { formatShortDay } from '../../words/figures.ts';
 import { formatList } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { Alerts } from './alerts.tsx';
@@ -32,7 +33,7 @@ export interface VisitSheetProps {
  * called for a call, then each wound. It knows nothing of where it is shown.
  */
 export function VisitSheet({ summary, units, second, photos, printPhotos, underQuestions }: VisitSheetProps) {
-  const { questions, alerts, wounds, mention, seen, supplies, plans } = summary;
+  const { questions, alerts, wounds, mention, seen, written, supplies, plans } = summary;
   const gaps = gapLines(summary);
   return (
     <Second.Provider value={second}>
@@ -80,6 +81,7 @@ export function VisitSheet({ summary, units, second, photos, printPhotos, underQ
             <SeenList seen={seen} wounds={wounds} />
           </Part>
         )}
+        {written.length > 0 && <Part name="written" title={() => t('visit:written')} once={<Written written={written} />} />}
         {supplies.length > 0 && (
           <Part name="supplies" title={() => t('visit:supplies.title')}>
             <Supplies supplies={supplies} />
@@ -95,6 +97,17 @@ export function VisitSheet({ summary, units, second, photos, printPhotos, underQ
     </Second.Provider>
   );
 }
+
+/** The person's own words, in their own language. */
+const Written = ({ written }: { written: VisitSummary['written'] }) => (
+  <ul class="visit-asks">
+    {written.map(({ id, day, text }) => (
+      <li key={id}>
+        <span class="visit-day">{formatShortDay(day)}</span> <bdi dir="auto">{text}</bdi>
+      </li>
+    ))}
+  </ul>
+);
 
 interface WoundProps {
   wound: WoundPart;
