@@ -88,9 +88,13 @@ export class Walk {
   }
   async go(place: string): Promise<void> {
     await this.page.goto(`./#/${place}`);
-    // A place that has nothing to show leads elsewhere. Some of what one shows is read from the store first.
-    await expect(this.page.locator('.place')).toBeAttached();
-    await this.page.waitForTimeout(120);
+    const { page } = this;
+    // A place that has nothing to show leads elsewhere.
+    await expect(page.locator(`.place[data-place="${place.split('/')[0]}"]`))
+      .toBeAttached({ timeout: 2_000 })
+      .catch(() => expect(page.locator('.place')).toBeAttached());
+    // Some of what one shows is read from the store first.
+    await page.waitForTimeout(120);
     await this.see(place);
   }
   /** Texts that were planted and that nobody could read anywhere, letter for letter. */

@@ -37,6 +37,7 @@ export interface Told {
   done: boolean;
 }
 
+/** Listens to what the page of the acts says. */
 export function listen(page: Page): Told {
   let begin = () => {};
   const begun = new Promise<void>((resolve) => {
@@ -61,11 +62,15 @@ export const wait = (ms: number): Promise<void> => new Promise((resolve) => setT
  * came too late, and further from it when one came too early.
  */
 export class Aim {
+  private reach: number;
+
+  /** @param ms how long the act took undisturbed. A kill needs a while to get there, so the first is aimed early. */
   constructor(
     private readonly chance: () => number,
-    /** How long the act takes, ms. */
-    private reach: number,
-  ) {}
+    ms: number,
+  ) {
+    this.reach = ms / 2;
+  }
 
   next(): number {
     return this.chance() * this.reach;

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { allPaths, at, drop, type Json, type Path, put } from '../care/plan/plans.ts';
+import { allPaths, drop, type Json, type Path, put } from '../care/plan/plans.ts';
 
 /** Keys that would lend an object something of a prototype, and others that objects have without owning them. */
 const KEYS = [
@@ -45,17 +45,18 @@ const hostile: fc.Arbitrary<Json> = fc.oneof(
 );
 
 type Change = (content: Json) => Json;
-const isContainer = (value: Json): value is Json[] | { [key: string]: Json } => typeof value === 'object' && value !== null;
-const isRecord = (value: Json): value is { [key: string]: Json } => isContainer(value) && !Array.isArray(value);
+const isContainer = (value: Json | undefined): value is Json[] | { [key: string]: Json } => typeof value === 'object' && value !== null;
+const isRecord = (value: Json | undefined): value is { [key: string]: Json } => isContainer(value) && !Array.isArray(value);
 
-/** Where a path of the real content does not lead any more, nothing is changed. */
-const leads = (content: Json, path: Path): boolean => {
-  try {
-    return path.length > 0 && at(content, path) !== undefined && isContainer(at(content, path.slice(0, -1)));
-  } catch {
-    return false;
+/** What stands at a path; undefined where it leads nowhere any more, for what stood on the way may have been replaced. */
+function at(content: Json, path: Path): Json | undefined {
+  let now: Json | undefined = content;
+  for (const part of path) {
+    if (now === undefined || !isContainer(now) || !Object.hasOwn(now, part)) return undefined;
+    now = (now as { [key: string]: Json })[part];
   }
-};
+  return now;
+}
 
 /**
  * Ways to spoil JSON: a value replaced, a field lost or added, two values
@@ -84,9 +85,11 @@ export function treesOf(real: Json): fc.Arbitrary<Json> {
     fc.tuple(place, place).map(
       ([a, b]): Change =>
         (c) => {
-          const [left, right] = [structuredClone(at(c, a)), structuredClone(at(c, b))];
-          put(c, a, right);
-          return leads(c, b) ? put(c, b, left) : c;
+          const [left, right] = [at(c, a), at(c, b)];
+          if (left === undefined || right === undefined) return c;
+          const before = structuredClone(left);
+          put(c, a, structuredClone(right));
+          return at(c, b) === undefined ? c : put(c, b, before);
         },
     ),
     fc.tuple(place, fc.integer({ min: 0, max: 300 })).map(
