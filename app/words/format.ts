@@ -129,6 +129,10 @@ export function inARow(texts: readonly string[], mark: ',' | ';' = ','): string 
   return texts.join(`${own} `);
 }
 
+/** The name of a language in the language that is spoken now. */
+export const languageName = (language: string): string =>
+  new Intl.DisplayNames([languageTag()], { type: 'language' }).of(language) ?? language;
+
 /** The name of a region in the person's language. */
 export function regionName(region: string): string {
   return new Intl.DisplayNames([languageTag()], { type: 'region', fallback: 'code' }).of(region) ?? region;

@@ -34,6 +34,25 @@ async function alertOf(level: AlertRecord['level'], options: Parameters<typeof s
   return all;
 }
 
+describe('what to say on the phone', () => {
+  const say = () => within(screen.getByRole('heading', { name: t('alert:say') }).closest('section') as HTMLElement);
+
+  test('stands once where the plan is in the language of the app', async () => {
+    await alertOf('callNow');
+    expect(say().getAllByRole('list')).toHaveLength(1);
+  });
+
+  test('stands in the language of the clinic too, and begins with the interpreter', async () => {
+    const plan = demoPlan();
+    await alertOf('callNow', { plan: mustRead({ ...plan, person: { ...plan.person, language: 'es-MX' } }) });
+    const theirs = within((await say().findByRole('heading', { name: 'Español' })).parentElement as HTMLElement);
+    const lines = theirs.getAllByRole('listitem').map((li) => li.textContent);
+    expect(lines[0]).toBe('Necesito un intérprete: inglés.');
+    expect(lines.length).toBe(say().getAllByRole('listitem').length / 2 + 0.5);
+    expect(lines.join(' ')).toContain('Nela');
+  });
+});
+
 describe('an alert says what to do, and whom to call at this hour', () => {
   test.each(['callToday', 'callNow'] as const)('%s in opening hours: the clinic', async (level) => {
     await alertOf(level);

@@ -1,19 +1,16 @@
 import { useState } from 'preact/hooks';
 import { judgeStanding } from '../../care/escalation/judge.ts';
 import { graver, type Outcome } from '../../care/escalation/levels.ts';
-import { answersForWound } from '../../care/log/history.ts';
 import { type AlertRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
-import { type AlertState, alertStates, standingOne } from '../../care/log/timeline.ts';
+import { type AlertState, alertStates } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import { Reasons } from '../../parts/reasons.tsx';
-import { phoneLines } from '../../words/answers.ts';
 import { formatNearDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
-import { woundName } from '../../words/names.ts';
 import { CallAction } from '../call-action.tsx';
 import { useBook, useNow } from '../context.ts';
 import { woundsDue } from '../due.ts';
@@ -21,6 +18,7 @@ import { go } from '../route.ts';
 import { settingOf } from '../sitting.ts';
 import { type Told, toldNow } from '../told.ts';
 import { useKeptText } from '../use-kept-text.ts';
+import { SayOnThePhone } from './say.tsx';
 
 /** An alert: what to do, why, whom to call, what to say, what came of it. */
 export function AlertScreen({ id }: { id: string }) {
@@ -126,37 +124,6 @@ function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
               </q>
             )}
           </li>
-        ))}
-      </ul>
-    </section>
-  );
-}
-
-/** The facts entered, short enough to read out on the phone. */
-function SayOnThePhone({ alert }: { alert: AlertRecord }) {
-  const { state, book } = useBook();
-  const check = standingOne(state.entries, 'check', alert.from);
-  const change = standingOne(state.entries, 'change', alert.from);
-  const draft = state.changeDraft?.id === alert.from ? state.changeDraft : undefined;
-  const seen = change ?? draft;
-  const linked = standingOne(state.entries, 'check', seen?.check);
-  const base = check ?? linked;
-  const wounds = book.plan.wounds;
-  const lines = phoneLines(
-    book.plan,
-    Object.fromEntries(
-      wounds.map((w) => [w.id, { ...(base ? answersForWound(base, w) : {}), ...(seen?.wound === w.id ? seen.answers : {}) }]),
-    ),
-  );
-  const where = inARow(wounds.map(woundName), ';');
-  return (
-    <section>
-      <h2>{t('alert:say')}</h2>
-      <ul class="facts">
-        <li>{t('alert:sayWho', { name: book.plan.person.callMe, count: wounds.length })}</li>
-        <li>{t('alert:sayWound', { where })}</li>
-        {[...new Set(lines)].map((line) => (
-          <li key={line}>{line}</li>
         ))}
       </ul>
     </section>
