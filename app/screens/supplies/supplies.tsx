@@ -110,7 +110,7 @@ function StockRow({ supply, pending, onCount }: { supply: Supply; pending: numbe
           −
         </button>
         <output class="stock-number" aria-live="polite" aria-label={t('supplies:countOf', { name })}>
-          {shown === undefined ? '–' : formatNumber(shown, 2)}
+          {shown === undefined ? '?' : formatNumber(shown, 2)}
         </output>
         <button
           type="button"
