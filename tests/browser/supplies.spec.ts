@@ -103,7 +103,7 @@ test('an item of one’s own can be added and counted', async ({ page }) => {
 test('counts that are not saved outlast a look at the item and another page', async ({ page }) => {
   await openDemo(page, TUESDAY_MORNING);
   await visit(page, 'supplies');
-  await expect(row(page, COLLAGEN).locator('output')).toHaveText('–');
+  await expect(row(page, COLLAGEN).locator('output')).toHaveText('?');
   const more = row(page, COLLAGEN).getByRole('button', { name: say('supplies:more', { name: COLLAGEN }) });
   await more.click();
   await more.click();
