@@ -2,9 +2,9 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import { acceptPlan } from '../../store/accept-plan.ts';
 import './confirm.css';
 import { useEffect, useState } from 'preact/hooks';
-import { BANDS } from '../../care/check/questions.ts';
 import { planChanges, planVerdict } from '../../care/plan/compare.ts';
-import { type Plan, recipeFor } from '../../care/plan/plan.ts';
+import { likelyRecipe } from '../../care/plan/likely-recipe.ts';
+import type { Plan } from '../../care/plan/plan.ts';
 import { type Arrival, arrivalFromText } from '../../exchange/plan-file.ts';
 import type { PublicKey } from '../../exchange/signature.ts';
 import { CallButton } from '../../parts/call-button.tsx';
@@ -128,7 +128,7 @@ function Offer({ plan, senderKey, standing, onLeave }: OfferProps) {
       over={
         <>
           {warned && <LevelMark level="callNow" />}
-          <bdi>{plan.clinic.name}</bdi>
+          <bdi>{plan.person.callMe}</bdi> · <bdi>{plan.clinic.name}</bdi>
         </>
       }
       back={() => void onLeave()}
@@ -237,13 +237,13 @@ function PlanFacts({ plan }: { plan: Plan }) {
         </div>
       )}
       {plan.wounds.map((wound) => {
-        const first = BANDS.map((b) => recipeFor(wound, b)).find((r) => r !== undefined);
+        const likely = likelyRecipe(wound, undefined)?.recipe;
         return (
           <div key={wound.id}>
             <dt>{woundName(wound)}</dt>
             <dd>
               {wound.keepDry ? `${t('plan:keepDry')} ` : ''}
-              {first ? t('welcome:changed', { every: intervalText(first.change) }) : t('plan:callUs')}
+              {likely ? t('welcome:changed', { every: intervalText(likely.change) }) : t('plan:callUs')}
             </dd>
           </div>
         );
