@@ -8,12 +8,14 @@ import { walkChange, walkCheck } from './walk-care.ts';
 import { PASSCODE } from './walk-keep.ts';
 import { type See, seeToday } from './walk-see.ts';
 
+/** So long after a page was painted everything has its place, the focus too. */
+const SETTLE_MS = 250;
+
 /**
  * What the main journeys sound like, screen by screen, in tests/browser/transcripts.
  * `npm run transcripts` writes them anew; what changed is then to be read, as
  * one who does not see the screen would hear it.
  */
-const SETTLE_MS = 250;
 type Journey = (page: Page, see: See) => Promise<void>;
 
 const planIn = (language: string): string => {
