@@ -2,8 +2,6 @@ import './style/base.css';
 import './style/desk.css';
 import { render } from 'preact';
 import { startDesk } from './clinic/start.tsx';
-import { keepFocus } from './parts/keep-focus.ts';
 
 const root = document.getElementById('desk');
 if (root) void startDesk().then((page) => render(page, root));
-keepFocus();

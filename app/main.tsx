@@ -34,10 +34,6 @@ window.addEventListener('unhandledrejection', (event) => {
   void import('./screens/unsaved.ts').then(({ sayNotSaved }) => sayNotSaved());
 });
 
-// From the first press on, and not earlier: it must not hold up the first screen.
-const keep = ({ target }: Event) => void import('./parts/keep-focus.ts').then(({ keepFocus }) => keepFocus(target));
-for (const kind of ['pointerdown', 'keydown']) window.addEventListener(kind, keep, { once: true });
-
 if (root) {
   startApp(async (shelf) => (await import('./screens/lock/gate.tsx')).passGate(shelf, root, dressed)).then(
     async (notebook) => {

@@ -1,3 +1,4 @@
+import { keepFocus } from '../parts/keep-focus.ts';
 import { emptyPreviewShelf } from '../store/preview-shelf.ts';
 import { languageFor, loadAreas, words } from '../words/i18n.ts';
 import { DESK_AREAS, Desk } from './desk.tsx';
@@ -8,6 +9,7 @@ export async function startDesk(): Promise<preact.JSX.Element> {
   if (new URLSearchParams(location.search).has('paper')) return <PaperApp />;
   await words.changeLanguage(languageFor([...(navigator.languages ?? [])]));
   await loadAreas(DESK_AREAS);
+  keepFocus();
   // Whatever a preview left behind when its page was killed.
   await emptyPreviewShelf().catch(() => undefined);
   return <Desk />;

@@ -2,9 +2,12 @@
 const PLACES = 'a[href], button, input, select, textarea, summary, h1, h2, h3, [tabindex]';
 /** A page that turns sets the focus itself, after it was drawn. */
 const PAGE_TURNS_MS = 120;
+/** A button that is out of use while something is worked out may come back, or a page in its place. */
+const WORK_MS = 2500;
 
 const isOut = (place: HTMLElement): boolean => place.matches(':disabled');
 const isSeen = (place: HTMLElement): boolean => !isOut(place) && (place.checkVisibility?.() ?? true);
+const wrongField = (): HTMLElement | undefined => [...document.querySelectorAll<HTMLElement>('input[aria-invalid=true]')].find(isSeen);
 
 let isKept = false;
 
@@ -24,11 +27,14 @@ export function keepFocus(pressed?: EventTarget | null): void {
   let around: Element[] = [];
   let known: HTMLElement[] = [];
   let timer: ReturnType<typeof setTimeout> | undefined;
+  /** Seen to be gone, out of use or moved. The browser itself takes the focus away only some time after. */
+  let isLost = false;
 
   const remember = (at: EventTarget | null) => {
     const place = at instanceof Element ? at.closest<HTMLElement>(PLACES) : null;
     clearTimeout(timer);
     if (!place) return;
+    isLost = false;
     last = place;
     known = placesIn(document.documentElement);
     around = [];
@@ -43,13 +49,12 @@ export function keepFocus(pressed?: EventTarget | null): void {
   };
 
   const look = (changes: readonly MutationRecord[]) => {
-    if (!last || document.activeElement !== document.body) return;
     const held = last;
-    // Gone, out of use, or moved to another place in its list.
-    if (!held.isConnected || isOut(held) || changes.some((c) => [...c.removedNodes].some((node) => node.contains(held)))) {
-      clearTimeout(timer);
-      timer = setTimeout(land, PAGE_TURNS_MS);
-    }
+    if (!held) return;
+    isLost ||= !held.isConnected || isOut(held) || changes.some((c) => [...c.removedNodes].some((node) => node.contains(held)));
+    if (!isLost) return;
+    clearTimeout(timer);
+    timer = setTimeout(land, held.isConnected && isOut(held) && !wrongField() ? WORK_MS : PAGE_TURNS_MS);
   };
 
   remember(document.activeElement === document.body ? (pressed ?? null) : document.activeElement);
@@ -62,8 +67,8 @@ const placesIn = (part: Element): HTMLElement[] => [...part.querySelectorAll<HTM
 
 /** Where the focus goes from a place that is lost. */
 function landing(lost: HTMLElement, around: readonly Element[], known: readonly HTMLElement[]): HTMLElement | undefined {
-  const wrong = document.querySelector<HTMLElement>('input[aria-invalid=true]');
-  if (wrong && isSeen(wrong)) return wrong;
+  const wrong = wrongField();
+  if (wrong) return wrong;
   const was = known.indexOf(lost);
   for (const part of around.filter((a) => a.isConnected)) {
     const here = placesIn(part).filter(isSeen);

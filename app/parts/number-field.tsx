@@ -49,6 +49,8 @@ export function NumberField({ label, hint, value, unit, error, onChange }: Props
 
 interface WordsProps {
   label: string;
+  /** The page's title says the same; the label is then for screen readers alone. */
+  titled?: boolean;
   hint?: string;
   value: string;
   rows?: number;
@@ -57,11 +59,13 @@ interface WordsProps {
 }
 
 /** Free words. They are only ever shown as text. */
-export function WordsField({ label, hint, value, rows = 4, most = 2000, onChange }: WordsProps) {
+export function WordsField({ label, titled, hint, value, rows = 4, most = 2000, onChange }: WordsProps) {
   const id = useId();
   return (
     <div class="field">
-      <label for={id}>{label}</label>
+      <label class={titled ? 'unseen' : undefined} for={id}>
+        {label}
+      </label>
       {hint && (
         <p class="hint" id={`${id}-hint`}>
           {hint}

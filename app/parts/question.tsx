@@ -35,6 +35,7 @@ export function QuestionFields(props: QuestionProps) {
       {question.kind === 'words' && (
         <WordsField
           label={t('check:note.ask')}
+          titled
           value={typeof answer === 'string' ? answer : ''}
           onChange={(text) => onAnswer(text.trim() === '' ? undefined : text)}
         />

@@ -23,11 +23,18 @@ async function patiently<T>(work: Promise<T>): Promise<T> {
 /** A preview on the clinic's desk: this app in a frame, on stores of its own. */
 const isPreview = (): boolean => location.search === '?preview' && window.parent !== window;
 
+/** From the first press on, and not earlier: it must not hold up the first screen. */
+function keepFocusOnceUsed(): void {
+  const keep = ({ target }: Event) => void import('../parts/keep-focus.ts').then(({ keepFocus }) => keepFocus(target));
+  for (const kind of ['pointerdown', 'keydown']) window.addEventListener(kind, keep, { once: true });
+}
+
 /**
  * Opens what the device keeps and the words for it, and takes in a plan that came with the address.
  * @param passGate asks for the passcode, on a phone that has one.
  */
 export async function startApp(passGate: (shelf: Shelf) => Promise<void>): Promise<Notebook> {
+  keepFocusOnceUsed();
   const wishes = [...(navigator.languages ?? [])];
   await words.changeLanguage(languageFor(wishes));
   const areas = loadAreas(FIRST_AREAS);

@@ -23,6 +23,7 @@ interface AxNode {
 export interface Control {
   role: string;
   name: string;
+  description: string;
   within: readonly string[];
 }
 export interface Heard {
@@ -165,7 +166,7 @@ class Reader {
     if (value !== '' && value !== name && role !== 'checkbox' && role !== 'radio button') said.push(`“${value}”`);
     said.push(...statesOf(node));
     this.say(said.join(', ') + inBrackets(node), depth);
-    this.heard.controls.push({ role, name, within });
+    this.heard.controls.push({ role, name, description: bare(text(node.description)), within });
   }
   private heading(node: AxNode, depth: number): void {
     const level = node.properties?.find((p) => p.name === 'level')?.value.value;
@@ -221,9 +222,9 @@ export async function heard(page: Page): Promise<Heard> {
 /** Controls without a name, and such as sound alike in the same place: a list of links or buttons would leave one guessing. */
 export function unclearControls({ controls }: Heard): string[] {
   const seen = new Set<string>();
-  return controls.flatMap(({ role, name, within }) => {
+  return controls.flatMap(({ role, name, description, within }) => {
     if (name === '') return [`a ${role} without a name in ${within.join(' / ')}`];
-    const key = JSON.stringify([role, name, within]);
+    const key = JSON.stringify([role, name, description, within]);
     if (seen.has(key)) return [`two of ${role} “${name}” in ${within.join(' / ')}`];
     seen.add(key);
     return [];

@@ -37,7 +37,7 @@ test.describe('in the colours of a system with few of them, and without motion',
 
 test('the checks would find a fault', async ({ page }) => {
   await page.goto('./');
-  await expect(page.locator('h1')).toBeVisible();
+  await expect(page.locator('h1')).toBeFocused();
   await page.evaluate(() => {
     const main = document.querySelector('main') as HTMLElement;
     const add = (tag: string, words: string, style: Partial<CSSStyleDeclaration> = {}) => {

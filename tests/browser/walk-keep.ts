@@ -70,7 +70,7 @@ export async function walkLock(page: Page, see: See): Promise<void> {
   await see('passcode, too short');
   for (const field of await page.locator('input[type=password]').all()) await field.fill(PASSCODE);
   await main(page).click();
-  await expect(page.getByRole('status')).toBeVisible();
+  await expect(page.locator('.main > .button-second')).toBeVisible();
   await see('passcode, set');
   await page.locator('.main .button-second').click();
   await expect(page.locator('.choices').first()).toBeVisible();
@@ -79,7 +79,7 @@ export async function walkLock(page: Page, see: See): Promise<void> {
   await page.reload();
   await expect(page.locator('.lock')).toBeVisible();
   await see('locked');
-  await page.locator('input[type=password]').fill('eight ducks');
+  await page.locator('input[type=password]').pressSequentially('eight ducks');
   await main(page).click();
   await expect(page.getByRole('alert')).toBeVisible();
   await see('locked, wrong passcode');

@@ -35,7 +35,7 @@ export async function walkPhotos(page: Page, see: See): Promise<void> {
   const take = async () => {
     await visit(page, 'take-photo');
     await page.locator('footer input[type=file]').last().setInputFiles(photo());
-    await expect(page.locator('img.photo')).toBeVisible();
+    await expect(page.locator('img.photo')).toBeVisible({ timeout: 20_000 });
   };
   await take();
   await see('photo, keep it?');

@@ -16,6 +16,7 @@ import { LogCodes } from '../../app/screens/log-codes.tsx';
 import { KeepNotice } from '../../app/screens/today/keep-notice.tsx';
 import { beginTaking } from '../../app/store/take-in.ts';
 import { formatBytes, formatPercent } from '../../app/words/format.ts';
+import { t } from '../../app/words/i18n.ts';
 import { alert, change, check, note, outcome, stamp } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
 import { bookOf } from '../exchange/logs.ts';
@@ -430,7 +431,7 @@ describe('codes of a log', () => {
       const stood = label();
       await vi.advanceTimersByTimeAsync(9_000);
       expect(label()).toBe(stood);
-      screen.getByRole('button', { name: 'Next one' }).click();
+      screen.getByRole('button', { name: t('keep:codes.after') }).click();
       await vi.advanceTimersByTimeAsync(100);
       expect(label()).not.toBe(stood);
     } finally {

@@ -7,7 +7,7 @@ import { shootAlerts } from './vision.ts';
 
 /**
  * Pictures of every screen in three sizes, light and dark, put together into
- * contact sheets to look through, in the folder sheets.
+ * contact sheets to look through, in reports/sheets.
  *
  *   npm run sheets               in English, Arabic and French
  *   npm run sheets -- es qps     in other languages
@@ -19,7 +19,7 @@ import { shootAlerts } from './vision.ts';
 const WHOLE = process.argv.includes('whole');
 const named = process.argv.slice(2).filter((a) => a !== 'whole');
 const LANGUAGES = named.length > 0 ? named : ['en', 'ar', 'fr'];
-const FOLDER = 'sheets';
+const FOLDER = 'reports/sheets';
 const SCHEMES = ['light', 'dark'] as const;
 const PHONE = { name: 'phone', width: 390, height: 844, thumb: 200, columns: 10, rows: 3 };
 const SIZES = [
@@ -27,17 +27,29 @@ const SIZES = [
   PHONE,
   { name: 'tablet', width: 820, height: 1180, thumb: 300, columns: 6, rows: 3 },
 ] as const;
-type Size = (typeof SIZES)[number];
+/** The desk stands on a laptop, or on a tablet. */
+const DESKS = [
+  { name: 'desk', width: 1280, height: 800, thumb: 400, columns: 5, rows: 3 },
+  { ...SIZES[2], name: 'desk-tablet' },
+] as const;
+interface Size {
+  name: string;
+  width: number;
+  height: number;
+  thumb: number;
+  columns: number;
+  rows: number;
+}
 type Scheme = (typeof SCHEMES)[number];
 
 const picture = (size: Size, language: string, scheme: Scheme, n: number): string =>
   `${FOLDER}/screens/${size.name}-${language}-${scheme}-${String(n).padStart(3, '0')}.jpg`;
 
 /** Takes the screen as it is in every size and scheme, and leaves it as it was. */
-async function shoot(page: Page, language: string, n: number): Promise<void> {
+async function shoot(page: Page, sizes: readonly Size[], language: string, n: number): Promise<void> {
   const before = page.viewportSize();
   await page.evaluate(() => document.fonts.ready);
-  for (const size of SIZES) {
+  for (const size of sizes) {
     await page.setViewportSize(size);
     for (const scheme of SCHEMES) {
       await page.emulateMedia({ colorScheme: scheme });
@@ -48,19 +60,15 @@ async function shoot(page: Page, language: string, n: number): Promise<void> {
   if (before) await page.setViewportSize(before);
 }
 
-/** Walks the app and the desk in one language. @returns the names of what was seen, in order. */
-async function walk(site: Site, language: string): Promise<string[]> {
-  const context = await site.phone({ ...PHONE, language });
+/** Walks the app or the desk in one language. @returns the names of what was seen, in order. */
+async function walk(site: Site, of: typeof walkAll | typeof walkDesk, sizes: readonly Size[], language: string): Promise<string[]> {
+  const context = await site.phone({ ...PHONE, ...(of === walkDesk ? DESKS[0] : {}), language });
   const names: string[] = [];
-  const see = (page: Page) => async (name: string) => {
-    names.push(name);
-    await shoot(page, language, names.length);
-  };
   const page = await context.newPage();
-  await walkAll(page, see(page));
-  const desk = await context.newPage();
-  await desk.setViewportSize({ width: 1280, height: 800 });
-  await walkDesk(desk, see(desk));
+  await of(page, async (name) => {
+    names.push(name);
+    await shoot(page, sizes, language, names.length);
+  });
   await context.close();
   return names;
 }
@@ -89,8 +97,13 @@ const site = await openSite();
 await shootAlerts(site);
 const table = await (await site.phone({ width: 1000, height: 400 })).newPage();
 for (const language of LANGUAGES) {
-  const names = await walk(site, language);
-  for (const size of SIZES) for (const scheme of SCHEMES) await sheets(table, size, language, scheme, names);
-  console.log(`${language}: ${names.length} screens, in ${FOLDER}/*-${language}-*.jpg`);
+  for (const [of, sizes] of [
+    [walkAll, SIZES],
+    [walkDesk, DESKS],
+  ] as const) {
+    const names = await walk(site, of, sizes, language);
+    for (const size of sizes) for (const scheme of SCHEMES) await sheets(table, size, language, scheme, names);
+    console.log(`${language}: ${names.length} screens, in ${FOLDER}/*-${language}-*.jpg`);
+  }
 }
 await site.close();

@@ -21,6 +21,7 @@ const KINDS = Object.keys(SIGHTS) as Sight[];
 const LEVELS = ['go on with the plan', 'call today', 'call now', 'emergency'] as const;
 const SCREEN = { width: 320, height: 568 };
 const THUMB_PX = 160;
+const SETTLE_MS = 400;
 
 /** Brings the app to the screen of a level, on a phone of its own. */
 async function toLevel(page: Page, level: number): Promise<void> {
@@ -34,6 +35,7 @@ async function toLevel(page: Page, level: number): Promise<void> {
   if (level === 3) await doCheck(page, { unwell: 'faint' });
   await expect(page).toHaveURL(level === 0 ? /checked/ : /alert/);
   await page.evaluate(() => document.fonts.ready);
+  await page.waitForTimeout(SETTLE_MS);
 }
 
 async function pictureAs(page: Page, session: CDPSession, type: Sight): Promise<string | undefined> {
