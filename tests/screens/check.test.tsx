@@ -180,13 +180,81 @@ describe('an answer that is an emergency', () => {
 });
 
 describe('an answer that needs a call now', () => {
+  const gone = () => waitFor(() => expect(title()).toBe(askOf('unwell')));
+
   const vomiting = async () => {
     const all = await stage();
     all.show(<CheckScreen />);
     await all.user.click(choose('check:unwell.code.vomiting'));
     await all.user.click(next());
+    await waitFor(() => expect(title()).toBe(t('alert:title.callNow')));
     return all;
   };
+
+  test('is an alert from then on: an app closed there still says so, and opened again it stands at the same page', async () => {
+    const { written, notebook, show } = await vomiting();
+    expect(written('alert')).toMatchObject([{ level: 'callNow', fired: [{ rule: 'keeps-vomiting' }] }]);
+    await notebook.reload();
+    show(<CheckScreen />);
+    expect(title()).toBe(t('alert:title.callNow'));
+    expect(notebook.openAlerts()).toHaveLength(1);
+  });
+
+  test('as a slip of the finger it is withdrawn, asked again, and raised again when it was none', async () => {
+    const { written, notebook, user } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('alert:wrongAnswer') }));
+    await gone();
+    expect(notebook.openAlerts()).toEqual([]);
+    expect(written('void')).toMatchObject([{ target: written('alert')[0]?.id, why: t('alert:wrongAnswer') }]);
+    await user.click(next());
+    await waitFor(() => expect(title()).toBe(t('alert:title.callNow')));
+    expect(notebook.openAlerts()).toHaveLength(1);
+    expect(written('alert')).toHaveLength(2);
+  });
+
+  test('that could not be stored is said, and not passed over', async () => {
+    const all = await stage();
+    all.show(<CheckScreen />);
+    await all.user.click(choose('check:unwell.code.vomiting'));
+    vi.spyOn(all.notebook, 'append').mockRejectedValueOnce(new DOMException('full', 'QuotaExceededError'));
+    await all.user.click(next());
+    expect((await screen.findByRole('alert')).textContent).toBe(t('common:notSaved'));
+    expect(title()).toBe(askOf('unwell'));
+  });
+
+  test('with the rest answered and nothing new it is still one alert, and the check ends at it', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('check:answerRest') }));
+    const draft = notebook.state.checkDraft as NonNullable<typeof notebook.state.checkDraft>;
+    await notebook.saveCheckDraft({ ...draft, at: LAST, answers: { ...mildItems(), unwell: ['vomiting'] } });
+    show(<CheckScreen />);
+    await user.click(screen.getByRole('button', { name: t('check:finish') }));
+    await waitFor(() => expect(location.hash).toBe(`#/alert/${written('alert')[0]?.id}`));
+    expect(written('alert')).toHaveLength(1);
+    expect(written('check')).toHaveLength(1);
+  });
+
+  test('with the rest answered and another reason to call, that reason is told too', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('check:answerRest') }));
+    const draft = notebook.state.checkDraft as NonNullable<typeof notebook.state.checkDraft>;
+    await notebook.saveCheckDraft({ ...draft, at: LAST, answers: { ...mildItems(), unwell: ['vomiting'], 'pain@left': 'severe' } });
+    show(<CheckScreen />);
+    await user.click(screen.getByRole('button', { name: t('check:finish') }));
+    await waitFor(() => expect(written('alert')).toHaveLength(2));
+    expect(written('alert')[1]?.fired.map((r) => r.rule)).toContain('pain-severe');
+    await waitFor(() => expect(location.hash).toBe(`#/alert/${written('alert')[1]?.id}`));
+  });
+
+  test('answered by the clinic meanwhile, the same check does not raise it a second time', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await notebook.append([{ ...notebook.stamp('o1'), kind: 'outcome', alerts: [written('alert')[0]?.id ?? ''], what: 'reached' }]);
+    show(<CheckScreen />);
+    expect(title()).toBe(askOf('unwell'));
+    await user.click(next());
+    expect(title()).toBe(askOf('temperature'));
+    expect(written('alert')).toHaveLength(1);
+  });
 
   test('offers to stop and call, and says why', async () => {
     await vomiting();

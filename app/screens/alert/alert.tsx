@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
+import { sortAnswers } from '../../care/check/items.ts';
 import { judgeStanding } from '../../care/escalation/judge.ts';
 import { graver, type Outcome } from '../../care/escalation/levels.ts';
 import { answersForWound } from '../../care/log/history.ts';
-import { type AlertRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
+import { type AlertRecord, type CheckRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
 import { type AlertState, alertStates, standingOne } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
@@ -17,8 +18,9 @@ import { woundName } from '../../words/names.ts';
 import { CallAction } from '../call-action.tsx';
 import { useBook, useNow } from '../context.ts';
 import { woundsDue } from '../due.ts';
-import { go } from '../route.ts';
+import { go, replace } from '../route.ts';
 import { settingOf } from '../sitting.ts';
+import { slipOf } from '../take-back.ts';
 import { type Told, toldNow } from '../told.ts';
 import { useKeptText } from '../use-kept-text.ts';
 
@@ -64,9 +66,15 @@ export function AlertScreen({ id }: { id: string }) {
       {!closed && <SayOnThePhone alert={alert} />}
       {!closed && <WhatHappened emergency={alert.told === 'emergency'} onTell={setTelling} />}
       <SoFar outcomes={outcomes} />
+      <Slip found={found} />
       {told === 'callToday' && due && !state.changeDraft && (
         <button type="button" class="button button-quiet" onClick={() => go('change', due.id)}>
           {t('today:startChange')}
+        </button>
+      )}
+      {state.checkDraft?.id === alert.from && (
+        <button type="button" class="button button-quiet" onClick={() => go('check')}>
+          {t('today:goOnCheck')}
         </button>
       )}
       {state.changeDraft && (
@@ -109,6 +117,31 @@ function WhatHappened({ emergency, onTell }: { emergency: boolean; onTell: (what
   );
 }
 
+/** A slip of the finger can be taken back for a few minutes. */
+function Slip({ found }: { found: AlertState }) {
+  const { notebook } = useBook();
+  const [failed, setFailed] = useState(false);
+  const takeBack = slipOf(notebook, found);
+  if (!takeBack) return null;
+  return (
+    <>
+      <NotSaved when={failed} />
+      <button
+        type="button"
+        class="button button-quiet"
+        onClick={() =>
+          takeBack().then(
+            (place) => replace(place),
+            () => setFailed(true),
+          )
+        }
+      >
+        {t('alert:wrongAnswer')}
+      </button>
+    </>
+  );
+}
+
 /** What came of it until now. */
 function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
   const { notebook } = useBook();
@@ -140,7 +173,8 @@ function SayOnThePhone({ alert }: { alert: AlertRecord }) {
   const draft = state.changeDraft?.id === alert.from ? state.changeDraft : undefined;
   const seen = change ?? draft;
   const linked = standingOne(state.entries, 'check', seen?.check);
-  const base = check ?? linked;
+  const asked = state.checkDraft?.id === alert.from ? sortAnswers(book.plan, state.checkDraft.answers) : undefined;
+  const base = check ?? linked ?? (asked as CheckRecord | undefined);
   const wounds = book.plan.wounds;
   const lines = phoneLines(
     book.plan,

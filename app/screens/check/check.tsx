@@ -1,23 +1,22 @@
 import { useState } from 'preact/hooks';
 import { type CheckItem, checkItems, sortAnswers } from '../../care/check/items.ts';
-import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
+import { byAnswers } from '../../care/escalation/judge.ts';
 import { isAtLeast, type Level } from '../../care/escalation/levels.ts';
 import type { CheckRecord, Judgement } from '../../care/log/records.ts';
-import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
-import { Reasons } from '../../parts/reasons.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { aboutText } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
-import { judgeItems, record } from '../sitting.ts';
+import { alertFor, judgeItems, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
 import { useCalm } from '../use-calm.ts';
+import { CheckStop } from './stop.tsx';
 
 /** The daily check, one question a screen. */
 export function CheckScreen() {
@@ -33,7 +32,7 @@ export function CheckScreen() {
   const item = items[index] as CheckItem;
   const [complain, setComplain] = useState<string | undefined>();
   const [unclear, setUnclear] = useState<string | undefined>();
-  const [stop, setStop] = useState<Judgement | undefined>();
+  const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
   const isCalm = useCalm(item.key);
@@ -51,7 +50,8 @@ export function CheckScreen() {
       const made: CheckRecord = { ...notebook.stamp(done.id), kind: 'check', ...sortAnswers(book.plan, done.answers), judgement };
       const alert = await record(notebook, made, judgement);
       await notebook.dropDraftOf('check');
-      if (alert) replace('alert', alert.id);
+      const shown = alert ?? notebook.openAlerts().find((a) => a.from === made.id);
+      if (shown) replace('alert', shown.id);
       else replace('checked', made.id);
     } catch {
       setFailed(true);
@@ -64,12 +64,23 @@ export function CheckScreen() {
     setComplain(undefined);
     const judgement = judgeItems(notebook, draft.answers);
     const grave = gravestByAnswers(judgement);
-    if (grave === 'emergency' && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) return void finish(draft, judgement);
-    if (grave === 'callNow' && draft.told === undefined && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) {
-      setStop(judgement);
-      return;
-    }
+    const isNew = alertFor(notebook, byAnswers(judgement), draft.id) !== undefined;
+    if (grave === 'emergency' && isNew) return void finish(draft, judgement);
+    if (grave === 'callNow' && isNew && draft.told === undefined) return void stopWith(judgement);
     advance();
+  };
+
+  /** The alert is written down at once: who closes the app here is still reminded of it. */
+  const stopWith = async (judgement: Judgement) => {
+    setBusy(true);
+    try {
+      const alert = alertFor(notebook, judgement, draft.id);
+      if (alert) await notebook.append([alert]);
+      save({ at: item.key, alert: alert?.id });
+    } catch {
+      setFailed(true);
+    }
+    setBusy(false);
   };
 
   const advance = (part: Partial<CheckDraft> = {}) => {
@@ -85,34 +96,16 @@ export function CheckScreen() {
     else go('today');
   };
 
-  if (stop) {
+  const told = draft.told === undefined ? notebook.openAlerts().find((a) => a.id === draft.alert) : undefined;
+  if (told) {
     return (
-      <Page
-        title={t('alert:title.callNow')}
-        over={<LevelMark level="callNow" />}
-        class="alert alert-callNow"
-        back={() => setStop(undefined)}
-        foot={
-          <>
-            <button type="button" class="button button-main" {...press(() => void finish(draft, stop), finished !== undefined)}>
-              {t('check:stopAndCall')}
-            </button>
-            <button
-              type="button"
-              class="button button-quiet"
-              onClick={() => {
-                setStop(undefined);
-                advance({ told: 'callNow' });
-              }}
-            >
-              {t('check:answerRest')}
-            </button>
-          </>
-        }
-      >
-        <Reasons fired={byAnswers(stop).fired} />
-        <p>{t('check:stopWhy')}</p>
-      </Page>
+      <CheckStop
+        alert={told}
+        busy={busy || finished !== undefined}
+        failed={failed}
+        onStop={() => void finish(draft, judgeItems(notebook, draft.answers))}
+        onRest={() => advance({ told: 'callNow' })}
+      />
     );
   }
 
@@ -132,7 +125,7 @@ export function CheckScreen() {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" {...press(onNext, finished !== undefined)}>
+          <button type="button" class="button button-main" {...press(onNext, busy || finished !== undefined)}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>
         </>
