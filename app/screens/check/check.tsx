@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { type CheckItem, checkItems, sortAnswers } from '../../care/check/items.ts';
+import { isStale } from '../../care/check/stale.ts';
 import { byAnswers } from '../../care/escalation/judge.ts';
 import { isAtLeast, type Level } from '../../care/escalation/levels.ts';
 import type { CheckRecord, Judgement } from '../../care/log/records.ts';
@@ -11,15 +12,24 @@ import type { CheckDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { aboutText } from '../../words/names.ts';
-import { useBook } from '../context.ts';
+import { useBook, useNow } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeItems, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
 import { useCalm } from '../use-calm.ts';
+import { OldCheck } from './old.tsx';
 import { CheckStop } from './stop.tsx';
 
-/** The daily check, one question a screen. */
+/** The daily check, one question a screen. One left on an earlier day is written down first, and a new one begins. */
 export function CheckScreen() {
+  const { notebook, state } = useBook();
+  const now = useNow(notebook);
+  const draft = state.checkDraft;
+  const isOld = draft && isStale(draft.startedAt, now, notebook.today(), notebook.device.zone());
+  return isOld ? <OldCheck draft={draft} /> : <CheckRun />;
+}
+
+function CheckRun() {
   const { notebook, state, book } = useBook();
   const items = checkItems(book.plan);
   // Once it is being written, what is on screen stays until the next page: the first question of a new check would flash up.

@@ -1,4 +1,5 @@
 import { isWholeCheck } from '../../care/check/items.ts';
+import { isStale } from '../../care/check/stale.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
@@ -18,7 +19,7 @@ import { toldNow } from '../told.ts';
 /** The first screen: what to do now, in one sentence, with one main button. */
 export function TodayScreen() {
   const { notebook, state, book } = useBook();
-  useNow(notebook);
+  const now = useNow(notebook);
   const { plan } = book;
   const today = notebook.today();
   const checks = standing(state.entries, 'check').filter((e) => e.first.day === today);
@@ -27,7 +28,10 @@ export function TodayScreen() {
   const cutShort = checks.length > 0 && !checkedToday;
   const dueNow = woundsDue(notebook);
   const alerts = notebook.openAlerts();
-  const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), Boolean(state.checkDraft), checkedToday, dueNow.length > 0);
+  const draft = state.checkDraft;
+  // One left on an earlier day is not today's.
+  const isChecking = draft !== undefined && !isStale(draft.startedAt, now, today, notebook.device.zone());
+  const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), isChecking, checkedToday, dueNow.length > 0);
   const nextWound = dueNow[0]?.id ?? '';
 
   const main = {
@@ -68,7 +72,7 @@ export function TodayScreen() {
       {/* What goes together stands together, so that the eye has five places to look at and not eleven. */}
       <nav class="contents" aria-label={t('today:contents')}>
         <div>
-          {next !== 'check' && next !== 'goOnCheck' && <a href="#/check">{t(checkedToday ? 'today:checkAgain' : 'today:startCheck')}</a>}
+          {next !== 'check' && next !== 'goOnCheck' && <a href="#/check">{t(isChecking ? 'today:goOnCheck' : checkedToday ? 'today:checkAgain' : 'today:startCheck')}</a>}
           {next !== 'change' && next !== 'goOnChange' && (
             <a href="#/change">{t(state.changeDraft ? 'today:goOnChange' : dueNow.length > 0 ? 'today:startChange' : 'today:changeNow')}</a>
           )}
