@@ -49,6 +49,8 @@ export function NumberField({ label, hint, value, unit, error, onChange }: Props
 
 interface WordsProps {
   label: string;
+  /** For a page whose title asks the same. */
+  labelUnseen?: boolean;
   hint?: string;
   value: string;
   rows?: number;
@@ -57,11 +59,13 @@ interface WordsProps {
 }
 
 /** Free words. They are only ever shown as text. */
-export function WordsField({ label, hint, value, rows = 4, most = 2000, onChange }: WordsProps) {
+export function WordsField({ label, labelUnseen, hint, value, rows = 4, most = 2000, onChange }: WordsProps) {
   const id = useId();
   return (
     <div class="field">
-      <label for={id}>{label}</label>
+      <label for={id} class={labelUnseen ? 'unseen' : undefined}>
+        {label}
+      </label>
       {hint && (
         <p class="hint" id={`${id}-hint`}>
           {hint}

@@ -18,7 +18,8 @@ export function QuestionFields(props: QuestionProps) {
   const open = complain && answer === undefined ? t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne') : undefined;
   return (
     <>
-      {hasWords(look) && <p class="lead">{t(look)}</p>}
+      {/* What to do before measuring goes with measuring. */}
+      {question.kind !== 'temperature' && hasWords(look) && <p class="lead">{t(look)}</p>}
       {question.kind === 'oneOf' && (
         <Choices
           legend={askText(question.id, dry)}
@@ -35,6 +36,7 @@ export function QuestionFields(props: QuestionProps) {
       {question.kind === 'words' && (
         <WordsField
           label={t('check:note.ask')}
+          labelUnseen
           value={typeof answer === 'string' ? answer : ''}
           onChange={(text) => onAnswer(text.trim() === '' ? undefined : text)}
         />

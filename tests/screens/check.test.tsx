@@ -2,9 +2,11 @@
 import { cleanup, screen, waitFor } from '@testing-library/preact';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { checkItems } from '../../app/care/check/items.ts';
+import type { CheckRecord } from '../../app/care/log/records.ts';
 import { CheckScreen } from '../../app/screens/check/check.tsx';
+import { CheckedScreen } from '../../app/screens/check/checked.tsx';
 import { t } from '../../app/words/i18n.ts';
-import { alert } from '../care/log/make.ts';
+import { alert, check } from '../care/log/make.ts';
 import { demoPlan, twoWoundPlan } from '../care/plan/plans.ts';
 import { mildItems, type Stage, stage } from './stage.tsx';
 
@@ -62,6 +64,29 @@ describe('the daily check', () => {
     await complaints([t('check:chooseOne')]);
     await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
     await complaints([]);
+  });
+
+  test('without a thermometer the page asks how the person feels, and says nothing of measuring', async () => {
+    const { user } = await checkAt('temperature', { temperature: undefined });
+    expect(screen.getByText(t('check:temperature.look'))).toBeTruthy();
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveNone') }));
+    expect(title()).toBe(t('check:temperature.feelAsk'));
+    expect(screen.getAllByRole('heading')).toHaveLength(1);
+    expect(screen.queryByText(t('check:temperature.look'))).toBeNull();
+    // Gone and come back, it is still so; and turned round again it is not.
+    await user.click(choose('check:temperature.code.no'));
+    await user.click(next());
+    expect(title()).toBe(askOf('footColour'));
+    await user.click(screen.getByRole('button', { name: t('common:back') }));
+    expect(title()).toBe(t('check:temperature.feelAsk'));
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
+    expect(title()).toBe(askOf('temperature'));
+  });
+
+  test('a note is asked for once to the eye, and has its name for who listens', async () => {
+    await checkAt(LAST);
+    expect(screen.getByRole('textbox', { name: t('check:note.ask') })).toBeTruthy();
+    expect(screen.getByText(t('check:note.ask'), { selector: 'label' }).className).toBe('unseen');
   });
 
   test('every answer is stored at once, so that a closed app loses nothing', async () => {
@@ -144,6 +169,26 @@ describe('the daily check', () => {
     expect(written('check')).toEqual([]);
     await user.click(screen.getByRole('button', { name: t('check:finish') }));
     await waitFor(() => expect(written('check')).toHaveLength(1));
+  });
+});
+
+describe('after a check that asks for no call', () => {
+  const CALM = { level: 'carryOn', told: 'carryOn', fired: [], quieted: [] } as const;
+
+  test('a note that the app cannot read is not passed over', async () => {
+    const note = { unwell: ['none'], note: 'My toe looks odd.' } as CheckRecord['person'];
+    const made = check('c1', '2031-03-04T14:00', { person: note, judgement: { ...CALM, fired: [], quieted: [] } });
+    const { show } = await stage({ records: [made, check('c2', '2031-03-04T14:30')] });
+    show(<CheckedScreen id="c1" />);
+    expect(screen.getByText(t('check:noteUnread'))).toBeTruthy();
+    show(<CheckedScreen id="c2" />);
+    expect(screen.queryByText(t('check:noteUnread'))).toBeNull();
+  });
+
+  test('the way to who can be called is there', async () => {
+    const { show } = await stage({ records: [check('c1', '2031-03-04T14:00')] });
+    show(<CheckedScreen id="c1" />);
+    expect(screen.getByRole('link', { name: t('today:whomToCall') }).getAttribute('href')).toBe('#/help');
   });
 });
 

@@ -8,6 +8,7 @@ import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
+import { isFelt } from '../../parts/question-temperature.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
@@ -43,6 +44,8 @@ function CheckRun() {
   const [complain, setComplain] = useState<string | undefined>();
   const [unclear, setUnclear] = useState<string | undefined>();
   const [busy, setBusy] = useState(false);
+  /** Whether the person asked for the thermometer or for the question without one. */
+  const [felt, setFelt] = useState<boolean | undefined>();
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
   const isCalm = useCalm(item.key);
@@ -94,6 +97,7 @@ function CheckRun() {
   };
 
   const advance = (part: Partial<CheckDraft> = {}) => {
+    setFelt(undefined);
     const next = items[index + 1];
     if (next) save({ ...part, at: next.key });
     else void finish({ ...draft, ...part }, judgeItems(notebook, draft.answers));
@@ -101,6 +105,7 @@ function CheckRun() {
 
   const onBack = () => {
     setComplain(undefined);
+    setFelt(undefined);
     const before = items[index - 1];
     if (before) save({ at: before.key });
     else go('today');
@@ -120,10 +125,11 @@ function CheckRun() {
   }
 
   const about = aboutText(book.plan, item);
+  const isFeeling = item.question.kind === 'temperature' && (felt ?? isFelt(answer));
   return (
     <Page
-      title={t(`check:${item.question.id}.ask`)}
-      focusKey={item.key}
+      title={t(isFeeling ? 'check:temperature.feelAsk' : `check:${item.question.id}.ask`)}
+      focusKey={isFeeling ? `${item.key}-felt` : item.key}
       over={
         <>
           <span>{t('common:progress', { at: formatNumber(index + 1), of: formatNumber(items.length) })}</span>
@@ -149,6 +155,7 @@ function CheckRun() {
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
         onCalm={() => setComplain(undefined)}
+        onFelt={setFelt}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}
         onAnswer={(given) => save({ at: item.key, answers: { ...draft.answers, [item.key]: given } })}
       />
