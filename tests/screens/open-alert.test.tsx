@@ -49,7 +49,7 @@ describe('an open alert leads on every screen', () => {
     const { show, notebook } = await stage({ records: [alert('a1', NOW, fever)] });
     await acceptPlan(notebook, mustRead({ ...demoPlan(), id: 'other', person: { id: 'otto', callMe: 'Otto', language: 'en' } }));
     show(<TodayScreen />);
-    expect(screen.getByRole('button', { name: new RegExp(t('alert:short.callNow')) })).toBeTruthy();
+    expect(await screen.findByRole('button', { name: new RegExp(t('alert:short.callNow')) })).toBeTruthy();
     show(<PeopleScreen />);
     expect(screen.getByText(t('alert:short.callNow'))).toBeTruthy();
     // Answered, it is gone there too.
@@ -57,6 +57,7 @@ describe('an open alert leads on every screen', () => {
     await notebook.append([outcome('o', ['a1'], 'reached', NOW)]);
     await notebook.openBook('otto');
     show(<TodayScreen />);
+    await new Promise((resolve) => setTimeout(resolve, 100));
     expect(screen.queryByRole('button', { name: new RegExp(t('alert:short.callNow')) })).toBeNull();
   });
 });

@@ -56,7 +56,7 @@ export function TodayScreen() {
         </Later>
       }
     >
-      <OtherBooks />
+      {state.books.length > 1 && <Later load={async () => (await import('./other-books.tsx')).OtherBooks} />}
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
       <Later load={async () => (await import('./clinic-said.tsx')).ClinicSaid} />
       <Later load={async () => (await import('./standing.tsx')).Standing} />
@@ -141,26 +141,5 @@ function OpenAlert({ alert, more }: { alert: AlertRecord; more: number }) {
         {more > 0 && <span>{t('today:alertsMore', { count: more })}</span>}
       </span>
     </a>
-  );
-}
-
-/** Alerts of the other people on this phone: they must not vanish when another book is opened. */
-function OtherBooks() {
-  const { notebook, state, book } = useBook();
-  const others = state.books.filter((b) => b.id !== book.id && b.openAlert);
-  const ready = useWords(others.length > 0 ? ['alert'] : []);
-  if (!ready) return null;
-  return (
-    <>
-      {others.map((b) => (
-        <button key={b.id} type="button" class={`open-alert open-alert-${b.openAlert}`} onClick={() => void notebook.openBook(b.id)}>
-          <LevelMark level={b.openAlert ?? 'carryOn'} />
-          <span>
-            <strong>{t('today:otherAlert', { name: b.plan.person.callMe, what: t(`alert:short.${b.openAlert}`) })}</strong>
-            <span>{t('today:otherOpen', { name: b.plan.person.callMe })}</span>
-          </span>
-        </button>
-      ))}
-    </>
   );
 }
