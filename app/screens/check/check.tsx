@@ -44,7 +44,7 @@ function CheckRun() {
   const [complain, setComplain] = useState<string | undefined>();
   const [unclear, setUnclear] = useState<string | undefined>();
   const [busy, setBusy] = useState(false);
-  /** Whether the person asked for the thermometer or for the question without one. */
+  /** Whether the person turned to the question without a thermometer, or back: the title takes the focus once, the number keeps it. */
   const [felt, setFelt] = useState<boolean | undefined>();
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
@@ -129,7 +129,7 @@ function CheckRun() {
   return (
     <Page
       title={t(isFeeling ? 'check:temperature.feelAsk' : `check:${item.question.id}.ask`)}
-      focusKey={isFeeling ? `${item.key}-felt` : item.key}
+      focusKey={isFeeling || felt === false ? `${item.key}-felt` : item.key}
       over={
         <>
           <span>{t('common:progress', { at: formatNumber(index + 1), of: formatNumber(items.length) })}</span>
