@@ -156,6 +156,12 @@ describe('what came of it', () => {
     expect(await screen.findByRole('link', { name: new RegExp(t('alert:departmentTitle')) })).toBeTruthy();
   });
 
+  test('a call now dated ahead by a wrong clock may have waited for long: an emergency department', async () => {
+    const { show } = await stage({ records: [alert('a1', '2032-03-04T14:55', { level: 'callNow', told: 'callNow' })] });
+    show(<AlertScreen id="a1" />);
+    expect(title()).toBe(t('alert:departmentTitle'));
+  });
+
   test('an emergency that nobody answered stays one: call the same number again, then an emergency department', async () => {
     const { user, notebook } = await alertOf('emergency');
     const words = t('alert:noAnswerEmergency', { phone: '911' });

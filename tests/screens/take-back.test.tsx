@@ -74,6 +74,22 @@ describe('an emergency that a slip of the finger in a check brought about', () =
     await waitFor(() => expect(location.hash).toMatch(/^#\/alert\//));
   });
 
+  test('as is a call now, after "stop here and call"', async () => {
+    const { notebook, user, show, written } = await stage();
+    show(<CheckScreen />);
+    await user.click(screen.getByLabelText(t('check:unwell.code.vomiting')));
+    await user.click(screen.getByRole('button', { name: t('common:next') }));
+    await user.click(await screen.findByRole('button', { name: t('check:stopAndCall') }));
+    const id = written('alert')[0]?.id ?? '';
+    await waitFor(() => expect(location.hash).toBe(`#/alert/${id}`));
+    show(<AlertScreen id={id} />);
+    await user.click(wrong() as HTMLElement);
+    await waitFor(() => expect(location.hash).toBe('#/check'));
+    expect(notebook.openAlerts()).toEqual([]);
+    expect(notebook.state.checkDraft).toMatchObject({ at: 'unwell', answers: {} });
+    expect(notebook.state.checkDraft?.id).not.toBe(written('check')[0]?.id);
+  });
+
   test('stays when the withdrawal cannot be stored, and says so', async () => {
     const { user, notebook } = await cutShort();
     vi.spyOn(notebook, 'append').mockRejectedValueOnce(new DOMException('full', 'QuotaExceededError'));

@@ -24,6 +24,8 @@ export function ClinicSaid() {
   const time = formatTime(at, zone);
   const when = day === notebook.today() ? time : inARow([formatNearDay(day, notebook.today()), time]);
   const isBare = what === 'reached' && !said;
+  // What an open alert asks for comes first.
+  if (isBare && notebook.openAlerts().length > 0) return null;
   return (
     <section class="notice">
       <p>{t(isBare ? 'alert:adviceBare' : 'alert:advice', { when })}</p>
