@@ -8,9 +8,15 @@ export function askText(id: QuestionId, dry = false): string {
   return t(dry && hasWords(forDry) ? forDry : `check:${id}.ask`);
 }
 
-/** The codes of a question as choices, `unsure` last. */
+/** The codes of a question as they stand on screen: "none of these" comes after what it speaks of, or it is tapped unread; `unsure` last. */
+const shown = ({ id, codes }: Question): string[] => {
+  const signs = id === 'unwell' ? codes.filter((code) => code !== 'none') : codes;
+  return [...signs, ...(signs.length < codes.length ? ['none'] : []), 'unsure'];
+};
+
+/** The codes of a question as choices. */
 export const choicesOf = (question: Question, dry = false): Choice[] =>
-  [...question.codes, 'unsure'].map((code) => {
+  shown(question).map((code) => {
     const forDry = `check:${question.id}.codeDry.${code}`;
     const own = dry && hasWords(forDry) ? forDry : `check:${question.id}.code.${code}`;
     const hint = `check:${question.id}.hint.${code}`;

@@ -1,10 +1,19 @@
-import type { ComponentType } from 'preact';
+import type { ComponentChildren, ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
+interface Props {
+  /** Without it there is nothing to come. */
+  load: (() => Promise<ComponentType>) | undefined;
+  pauseMs?: number;
+  /** What stands there until then, and if it does not come. */
+  children?: ComponentChildren;
+}
+
 /** A part of a page that comes after the page itself, at once or after a pause. If it cannot be fetched the page does without it. */
-export function Later({ load, pauseMs = 0 }: { load: () => Promise<ComponentType>; pauseMs?: number }) {
+export function Later({ load, pauseMs = 0, children }: Props) {
   const [Part, setPart] = useState<ComponentType | undefined>();
   useEffect(() => {
+    if (!load) return setPart(undefined);
     // The page itself goes first.
     const timer = setTimeout(() => {
       load().then(
@@ -13,6 +22,6 @@ export function Later({ load, pauseMs = 0 }: { load: () => Promise<ComponentType
       );
     }, pauseMs);
     return () => clearTimeout(timer);
-  }, []);
-  return Part ? <Part /> : null;
+  }, [!load]);
+  return Part && load ? <Part /> : children;
 }

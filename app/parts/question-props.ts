@@ -8,6 +8,8 @@ export interface QuestionProps {
   onAnswer: (answer: unknown) => void;
   /** Whether something is typed that cannot be read: it must not be passed over in silence. */
   onUnclear?: (unclear: boolean) => void;
+  /** Whether the page asks something else now than its question does: a feeling in place of a number. Who takes it gives the page its heading. */
+  onFelt?: (felt: boolean) => void;
   units: { temperature: TemperatureUnit; glucose: GlucoseUnit };
   /** Matching places to measure on both feet, if the plan asks for it. */
   warmthSites?: readonly string[] | undefined;

@@ -14,12 +14,16 @@ import { Choices } from './choice.tsx';
 import { NumberField } from './number-field.tsx';
 import type { QuestionProps } from './question-props.ts';
 
+/** Whether an answer tells how the person feels, for want of a thermometer. */
+export const isFelt = (answer: unknown): boolean => typeof answer === 'object' && answer !== null && 'feelsFeverish' in answer;
+
 /** Body temperature: measured, or a feeling where there is no thermometer. */
 export function Temperature(props: QuestionProps) {
   const given = props.answer as TemperatureAnswer | undefined;
-  const [how, setHow] = useState<'measured' | 'felt'>(given && 'feelsFeverish' in given ? 'felt' : 'measured');
+  const [how, setHow] = useState<'measured' | 'felt'>(isFelt(given) ? 'felt' : 'measured');
   const turnTo = (next: 'measured' | 'felt') => {
     setHow(next);
+    props.onFelt?.(next === 'felt');
     props.onCalm?.();
     props.onAnswer(undefined);
   };
@@ -31,12 +35,12 @@ interface Props extends QuestionProps {
   onTurn: () => void;
 }
 
-function Felt({ answer, onAnswer, complain, onTurn }: Props) {
+function Felt({ answer, onAnswer, onFelt, complain, onTurn }: Props) {
   const given = answer as TemperatureAnswer | undefined;
   return (
     <>
-      <h2>{t('check:temperature.feelAsk')}</h2>
-      <p>{t('check:temperature.feelLook')}</p>
+      {!onFelt && <h2>{t('check:temperature.feelAsk')}</h2>}
+      <p class="lead">{t('check:temperature.feelLook')}</p>
       <Choices
         legend={t('check:temperature.feelAsk')}
         choices={['no', 'yes', 'unsure'].map((code) => ({ value: code, label: t(`check:temperature.code.${code}`) }))}
@@ -110,6 +114,7 @@ function Measured({ answer, onAnswer, units, complain, onTurn }: Props) {
   };
   return (
     <>
+      <p class="lead">{t('check:temperature.look')}</p>
       <div ref={field}>
         <NumberField
           label={t('check:temperature.field')}

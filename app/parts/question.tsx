@@ -18,7 +18,8 @@ export function QuestionFields(props: QuestionProps) {
   const open = complain && answer === undefined ? t(question.kind === 'manyOf' ? 'check:chooseAll' : 'check:chooseOne') : undefined;
   return (
     <>
-      {hasWords(look) && <p class="lead">{t(look)}</p>}
+      {/* What to do before measuring goes with measuring. */}
+      {question.kind !== 'temperature' && hasWords(look) && <p class="lead">{t(look)}</p>}
       {question.kind === 'oneOf' && (
         <Choices
           legend={askText(question.id, dry)}

@@ -6,7 +6,7 @@ import { t } from '../words/i18n.ts';
 import { useBook } from './context.ts';
 
 /** Whom to call now, as one button; or where to go when nobody answers. */
-export function CallAction({ call, level, quiet }: { call: Call; level: Outcome; quiet?: boolean }) {
+export function CallAction({ call, level, quiet, again }: { call: Call; level: Outcome; quiet?: boolean; again?: boolean }) {
   const { notebook } = useBook();
   const tone = quiet ? 'quiet' : level === 'emergency' ? 'grave' : 'main';
   if (call.to === 'department') return <p class="department">{t('alert:department')}</p>;
@@ -19,5 +19,5 @@ export function CallAction({ call, level, quiet }: { call: Call; level: Outcome;
       </>
     );
   }
-  return <CallButton phone={call.phone} label={t(`alert:call.${call.to}`)} tone={tone} />;
+  return <CallButton phone={call.phone} label={t(again ? 'alert:callAgain' : `alert:call.${call.to}`)} tone={tone} />;
 }

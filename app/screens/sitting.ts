@@ -4,6 +4,7 @@ import type { Moment } from '../care/escalation/facts.ts';
 import { asksForCall, judge, needsNewAlert, type Setting } from '../care/escalation/judge.ts';
 import { answersForWound } from '../care/log/history.ts';
 import type { AlertRecord, ChangeRecord, CheckRecord, Judgement, LogRecord } from '../care/log/records.ts';
+import { alertStates } from '../care/log/timeline.ts';
 import type { Wound } from '../care/plan/plan.ts';
 import type { Notebook } from '../store/notebook.ts';
 import { emergencyNumber } from './region.ts';
@@ -47,11 +48,14 @@ export function judgeLook(
 
 /** The alert a judgement calls for, if it needs one of its own. */
 export function alertFor(notebook: Notebook, judgement: Judgement, from: string, cause: string = from): AlertRecord | undefined {
-  if (!asksForCall(judgement) || !needsNewAlert(judgement, notebook.openAlerts())) return undefined;
-  // Named after its cause, so that the same cause told in two tabs is one alert; one that was withdrawn keeps its name.
+  const { entries } = notebook.state;
+  // What this check or change has told before needs no second alert, even if it was answered meanwhile; a correction is told anew.
+  const own = alertStates(entries).flatMap((s) => (s.closed && s.alert.from === cause ? [s.alert] : []));
+  if (!asksForCall(judgement) || !needsNewAlert(judgement, [...notebook.openAlerts(), ...own])) return undefined;
+  // Named after its cause, so that the same cause told in two tabs is one alert; one that is there already, withdrawn or not, keeps its name.
   const name = `${cause}-${judgement.told}`;
-  const withdrawn = notebook.state.entries.filter((e) => e.voided && e.first.kind === 'alert' && e.first.id.startsWith(name)).length;
-  const id = withdrawn > 0 ? `${name}-${withdrawn}` : name;
+  const before = entries.filter((e) => e.first.kind === 'alert' && e.first.id.startsWith(name)).length;
+  const id = before > 0 ? `${name}-${before}` : name;
   return { ...notebook.stamp(id), kind: 'alert', level: judgement.level, told: judgement.told, from, fired: judgement.fired };
 }
 

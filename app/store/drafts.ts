@@ -13,6 +13,8 @@ const checkDraft = z.object({
   answers: z.record(z.string(), z.unknown()),
   /** Grave levels the person was already told in this check. */
   told: z.catch(z.optional(z.string()), undefined),
+  /** The alert that a grave answer raised before the end. */
+  alert: z.catch(z.optional(z.string()), undefined),
 });
 export type CheckDraft = z.infer<typeof checkDraft>;
 

@@ -21,6 +21,13 @@ const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\
 const field = (key: string): HTMLInputElement => screen.getByRole<HTMLInputElement>('textbox', { name: t(key) });
 const errors = (): (string | null)[] => screen.queryAllByRole('alert').map((e) => e.textContent);
 
+test('"none of these" comes after the signs it speaks of, and before "not sure"', () => {
+  ask('unwell');
+  const codes = screen.queryAllByRole<HTMLInputElement>('checkbox').map((box) => box.value);
+  expect(codes.slice(-2)).toEqual(['none', 'unsure']);
+  expect(codes).toEqual(expect.arrayContaining([...question('unwell').codes]));
+});
+
 describe('every question with choices', () => {
   test.each(CHOICES.map((q) => q.id))('%s: all answers are there by name, "not sure" among them', (id) => {
     ask(id);

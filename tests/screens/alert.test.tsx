@@ -3,6 +3,8 @@ import { cleanup, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { AlertRecord, LogRecord } from '../../app/care/log/records.ts';
 import { AlertScreen } from '../../app/screens/alert/alert.tsx';
+import { TodayScreen } from '../../app/screens/today/today.tsx';
+import { formatTime } from '../../app/words/format.ts';
 import { t } from '../../app/words/i18n.ts';
 import { alert, check, outcome } from '../care/log/make.ts';
 import { demoPlan, mustRead } from '../care/plan/plans.ts';
@@ -136,21 +138,75 @@ describe('what came of it', () => {
     await waitFor(() => expect(notebook.openAlerts()).toEqual([]));
   });
 
-  test.each(['callNow', 'emergency'] as const)(
-    '%s and nobody answered: it stays open and says to go to an emergency department',
-    async (level) => {
-      const { user, notebook } = await alertOf(level);
-      await user.click(button('alert:outcome.couldNotReach'));
-      expect(screen.getByText(t('alert:tell.couldNotReach'))).toBeTruthy();
-      await user.click(button('common:save'));
-      await screen.findByRole('heading', { level: 1, name: t('alert:departmentTitle') });
-      expect(screen.getByText(t('alert:noAnswer'))).toBeTruthy();
-      expect(notebook.openAlerts().map((a) => a.id)).toEqual(['a1']);
-      // The numbers stay within reach for another try.
-      expect(numbers()).toHaveLength(1);
-      expect(within(screen.getByRole('main')).getByText(t('alert:soFar'))).toBeTruthy();
-    },
-  );
+  const noOneAnswered = async (user: Stage['user']) => {
+    await user.click(button('alert:outcome.couldNotReach'));
+    // The number is there for another try, before anything is written down.
+    expect(numbers()).toHaveLength(1);
+    expect(screen.getByRole('link', { name: new RegExp(t('alert:callAgain')) })).toBeTruthy();
+  };
+
+  test('a call now: one rule from first to last, half an hour with its time of day, then an emergency department', async () => {
+    // Raised at 8:55 in Chicago, now nine.
+    const { user, notebook, device, show } = await alertOf('callNow');
+    const time = formatTime('2031-03-04T15:25:00Z', 'America/Chicago');
+    expect(time).toMatch(/^9:25/);
+    expect(screen.getByText(t('alert:leadBy', { time }))).toBeTruthy();
+    await noOneAnswered(user);
+    expect(screen.getByText(t('alert:noAnswerBy', { time }))).toBeTruthy();
+    await user.click(button('common:save'));
+    await screen.findByText(t('alert:soFar'));
+    expect(title()).toBe(t('alert:title.callNow'));
+    expect(screen.getByText(t('alert:noAnswerBy', { time }))).toBeTruthy();
+    expect(notebook.openAlerts().map((a) => a.id)).toEqual(['a1']);
+    device.setClock('2031-03-04T15:25:00Z');
+    show(<AlertScreen id="a1" />);
+    expect(title()).toBe(t('alert:departmentTitle'));
+    expect(screen.getByText(t('alert:noAnswer'))).toBeTruthy();
+    // The numbers stay within reach for another try.
+    expect(numbers()).toHaveLength(1);
+  });
+
+  test('a call now of which nothing is written down for half an hour: an emergency department, and no word of calling first', async () => {
+    const { device, show } = await alertOf('callNow');
+    device.setClock('2031-03-04T15:25:00Z');
+    show(<AlertScreen id="a1" />);
+    expect(title()).toBe(t('alert:departmentTitle'));
+    show(<TodayScreen />);
+    expect(await screen.findByRole('link', { name: new RegExp(t('alert:departmentTitle')) })).toBeTruthy();
+  });
+
+  test('a call now dated ahead by a wrong clock may have waited for long: an emergency department', async () => {
+    const { show } = await stage({ records: [alert('a1', '2032-03-04T14:55', { level: 'callNow', told: 'callNow' })] });
+    show(<AlertScreen id="a1" />);
+    expect(title()).toBe(t('alert:departmentTitle'));
+  });
+
+  test('an emergency that nobody answered stays one: call the same number again, then an emergency department', async () => {
+    const { user, notebook } = await alertOf('emergency');
+    const words = t('alert:noAnswerEmergency', { phone: '911' });
+    await noOneAnswered(user);
+    expect(screen.getByText(words)).toBeTruthy();
+    await user.click(button('common:save'));
+    await screen.findByText(t('alert:soFar'));
+    expect(title()).toBe(t('alert:title.emergency'));
+    expect(screen.getByText(words)).toBeTruthy();
+    expect(numbers()).toEqual(['tel:911']);
+    expect(notebook.openAlerts().map((a) => a.id)).toEqual(['a1']);
+  });
+
+  test('the clinic was reached and no word of theirs is written down: that is said, and can be made good', async () => {
+    const { user, written, show, notebook } = await alertOf('callNow', {}, [outcome('o1', ['a1'], 'reached', '2031-03-04T14:58')]);
+    expect(screen.getByText(t('alert:closedBare'))).toBeTruthy();
+    await user.click(button('alert:adviceWrite'));
+    await user.type(screen.getByRole('textbox', { name: t('alert:tellField.reached') }), 'Come at nine.');
+    await user.click(button('common:save'));
+    await waitFor(() => expect(written('outcome')).toHaveLength(2));
+    expect(written('outcome')[1]).toMatchObject({ amends: 'o1', alerts: ['a1'], what: 'reached', said: 'Come at nine.' });
+    expect(notebook.openAlerts()).toEqual([]);
+    show(<AlertScreen id="a1" />);
+    expect(screen.getByText(t('alert:closedText'))).toBeTruthy();
+    expect(screen.queryByRole('button', { name: t('alert:adviceWrite') })).toBeNull();
+  });
 
   test('a call today that nobody answered stays open too', async () => {
     const { user, notebook } = await alertOf('callToday');

@@ -41,3 +41,13 @@ test('finished, the page stays as it is until the next one comes, and no new cha
   expect(written('change')).toHaveLength(1);
   expect(title()).toBe(before);
 });
+
+test('before a change a check of its own: the first of the day, and after that a new one', async () => {
+  const { show, notebook } = await stage();
+  show(<ChangeScreen woundId={wound.id} />);
+  expect(screen.getByRole('link', { name: t('today:startCheck') }).getAttribute('href')).toBe('#/check');
+  await notebook.append([check('c', '2031-03-04T14:30', { feet: {} })]);
+  show(<ChangeScreen woundId={wound.id} />);
+  expect(title()).toBe(t('change:newCheckFirst'));
+  expect(screen.getByRole('link', { name: t('change:newCheckStart') }).getAttribute('href')).toBe('#/check');
+});

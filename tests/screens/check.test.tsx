@@ -2,9 +2,11 @@
 import { cleanup, screen, waitFor } from '@testing-library/preact';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { checkItems } from '../../app/care/check/items.ts';
+import type { CheckRecord } from '../../app/care/log/records.ts';
 import { CheckScreen } from '../../app/screens/check/check.tsx';
+import { CheckedScreen } from '../../app/screens/check/checked.tsx';
 import { t } from '../../app/words/i18n.ts';
-import { alert } from '../care/log/make.ts';
+import { alert, check } from '../care/log/make.ts';
 import { demoPlan, twoWoundPlan } from '../care/plan/plans.ts';
 import { mildItems, type Stage, stage } from './stage.tsx';
 
@@ -62,6 +64,29 @@ describe('the daily check', () => {
     await complaints([t('check:chooseOne')]);
     await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
     await complaints([]);
+  });
+
+  test('without a thermometer the page asks how the person feels, and says nothing of measuring', async () => {
+    const { user } = await checkAt('temperature', { temperature: undefined });
+    expect(screen.getByText(t('check:temperature.look'))).toBeTruthy();
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveNone') }));
+    expect(title()).toBe(t('check:temperature.feelAsk'));
+    expect(screen.getAllByRole('heading')).toHaveLength(1);
+    expect(screen.queryByText(t('check:temperature.look'))).toBeNull();
+    // Gone and come back, it is still so; and turned round again it is not.
+    await user.click(choose('check:temperature.code.no'));
+    await user.click(next());
+    expect(title()).toBe(askOf('footColour'));
+    await user.click(screen.getByRole('button', { name: t('common:back') }));
+    expect(title()).toBe(t('check:temperature.feelAsk'));
+    await user.click(screen.getByRole('button', { name: t('check:temperature.haveOne') }));
+    expect(title()).toBe(askOf('temperature'));
+  });
+
+  test('a note is asked for once to the eye, and has its name for who listens', async () => {
+    await checkAt(LAST);
+    expect(screen.getByRole('textbox', { name: t('check:note.ask') })).toBeTruthy();
+    expect(screen.getByText(t('check:note.ask'), { selector: 'label' }).className).toBe('unseen');
   });
 
   test('every answer is stored at once, so that a closed app loses nothing', async () => {
@@ -147,6 +172,26 @@ describe('the daily check', () => {
   });
 });
 
+describe('after a check that asks for no call', () => {
+  const CALM = { level: 'carryOn', told: 'carryOn', fired: [], quieted: [] } as const;
+
+  test('a note that the app cannot read is not passed over', async () => {
+    const note = { unwell: ['none'], note: 'My toe looks odd.' } as CheckRecord['person'];
+    const made = check('c1', '2031-03-04T14:00', { person: note, judgement: { ...CALM, fired: [], quieted: [] } });
+    const { show } = await stage({ records: [made, check('c2', '2031-03-04T14:30')] });
+    show(<CheckedScreen id="c1" />);
+    expect(screen.getByText(t('check:noteUnread'))).toBeTruthy();
+    show(<CheckedScreen id="c2" />);
+    expect(screen.queryByText(t('check:noteUnread'))).toBeNull();
+  });
+
+  test('the way to who can be called is there', async () => {
+    const { show } = await stage({ records: [check('c1', '2031-03-04T14:00')] });
+    show(<CheckedScreen id="c1" />);
+    expect(screen.getByRole('link', { name: t('today:whomToCall') }).getAttribute('href')).toBe('#/help');
+  });
+});
+
 describe('an answer that is an emergency', () => {
   test('ends the check at once: the alert is written and shown, the other questions wait', async () => {
     const { show, user, written, notebook } = await stage();
@@ -180,13 +225,81 @@ describe('an answer that is an emergency', () => {
 });
 
 describe('an answer that needs a call now', () => {
+  const gone = () => waitFor(() => expect(title()).toBe(askOf('unwell')));
+
   const vomiting = async () => {
     const all = await stage();
     all.show(<CheckScreen />);
     await all.user.click(choose('check:unwell.code.vomiting'));
     await all.user.click(next());
+    await waitFor(() => expect(title()).toBe(t('alert:title.callNow')));
     return all;
   };
+
+  test('is an alert from then on: an app closed there still says so, and opened again it stands at the same page', async () => {
+    const { written, notebook, show } = await vomiting();
+    expect(written('alert')).toMatchObject([{ level: 'callNow', fired: [{ rule: 'keeps-vomiting' }] }]);
+    await notebook.reload();
+    show(<CheckScreen />);
+    expect(title()).toBe(t('alert:title.callNow'));
+    expect(notebook.openAlerts()).toHaveLength(1);
+  });
+
+  test('as a slip of the finger it is withdrawn, asked again, and raised again when it was none', async () => {
+    const { written, notebook, user } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('alert:wrongAnswer') }));
+    await gone();
+    expect(notebook.openAlerts()).toEqual([]);
+    expect(written('void')).toMatchObject([{ target: written('alert')[0]?.id, why: t('alert:wrongAnswer') }]);
+    await user.click(next());
+    await waitFor(() => expect(title()).toBe(t('alert:title.callNow')));
+    expect(notebook.openAlerts()).toHaveLength(1);
+    expect(written('alert')).toHaveLength(2);
+  });
+
+  test('that could not be stored is said, and not passed over', async () => {
+    const all = await stage();
+    all.show(<CheckScreen />);
+    await all.user.click(choose('check:unwell.code.vomiting'));
+    vi.spyOn(all.notebook, 'append').mockRejectedValueOnce(new DOMException('full', 'QuotaExceededError'));
+    await all.user.click(next());
+    expect((await screen.findByRole('alert')).textContent).toBe(t('common:notSaved'));
+    expect(title()).toBe(askOf('unwell'));
+  });
+
+  test('with the rest answered and nothing new it is still one alert, and the check ends at it', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('check:answerRest') }));
+    const draft = notebook.state.checkDraft as NonNullable<typeof notebook.state.checkDraft>;
+    await notebook.saveCheckDraft({ ...draft, at: LAST, answers: { ...mildItems(), unwell: ['vomiting'] } });
+    show(<CheckScreen />);
+    await user.click(screen.getByRole('button', { name: t('check:finish') }));
+    await waitFor(() => expect(location.hash).toBe(`#/alert/${written('alert')[0]?.id}`));
+    expect(written('alert')).toHaveLength(1);
+    expect(written('check')).toHaveLength(1);
+  });
+
+  test('with the rest answered and another reason to call, that reason is told too', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await user.click(screen.getByRole('button', { name: t('check:answerRest') }));
+    const draft = notebook.state.checkDraft as NonNullable<typeof notebook.state.checkDraft>;
+    await notebook.saveCheckDraft({ ...draft, at: LAST, answers: { ...mildItems(), unwell: ['vomiting'], 'pain@left': 'severe' } });
+    show(<CheckScreen />);
+    await user.click(screen.getByRole('button', { name: t('check:finish') }));
+    await waitFor(() => expect(written('alert')).toHaveLength(2));
+    expect(written('alert')[1]?.fired.map((r) => r.rule)).toContain('pain-severe');
+    await waitFor(() => expect(location.hash).toBe(`#/alert/${written('alert')[1]?.id}`));
+  });
+
+  test('answered by the clinic meanwhile, the same check does not raise it a second time', async () => {
+    const { written, notebook, user, show } = await vomiting();
+    await notebook.append([{ ...notebook.stamp('o1'), kind: 'outcome', alerts: [written('alert')[0]?.id ?? ''], what: 'reached' }]);
+    show(<CheckScreen />);
+    expect(title()).toBe(askOf('unwell'));
+    await user.click(next());
+    expect(title()).toBe(askOf('temperature'));
+    expect(written('alert')).toHaveLength(1);
+  });
 
   test('offers to stop and call, and says why', async () => {
     await vomiting();

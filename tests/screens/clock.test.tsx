@@ -66,7 +66,7 @@ describe('a clock that ran a year ahead and was put right', () => {
       outcome('p', ['b'], 'reached', '2031-03-05T14:00', words('said this morning')),
     ]);
     s.show(<TodayScreen />);
-    expect(within(main()).getByText('said this morning')).toBeTruthy();
+    expect(await within(main()).findByText('said this morning')).toBeTruthy();
     expect(within(main()).queryByText('said under a wrong clock')).toBeNull();
   });
 

@@ -4,6 +4,7 @@ import { cleanup, screen, within } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
 import { TodayScreen } from '../../app/screens/today/today.tsx';
 import { acceptPlan } from '../../app/store/accept-plan.ts';
+import { formatTime, inARow } from '../../app/words/format.ts';
 import { t } from '../../app/words/i18n.ts';
 import { alert, change, check, outcome } from '../care/log/make.ts';
 import { demoPlan, mustRead, twoWoundPlan } from '../care/plan/plans.ts';
@@ -32,7 +33,7 @@ describe('the first screen says what to do now', () => {
 
   test('a check under way: go on with it', async () => {
     const { show, user, notebook } = await stage();
-    await notebook.saveCheckDraft({ id: 'x', startedAt: NOW, answers: { unwell: ['none'] } });
+    await notebook.saveCheckDraft({ id: 'x', startedAt: '2031-03-04T14:00:00Z', answers: { unwell: ['none'] } });
     show(<TodayScreen />);
     await user.click(button('today:goOnCheck'));
     expect(location.hash).toBe('#/check');
@@ -87,7 +88,7 @@ describe('the first screen says what to do now', () => {
 });
 
 describe('an alert that waits', () => {
-  const open = alert('a1', NOW, { level: 'callNow', told: 'callNow' });
+  const open = alert('a1', '2031-03-04T14:50', { level: 'callNow', told: 'callNow' });
 
   test('comes before everything else, and the main button leads to it', async () => {
     const { show, user } = await stage({ records: [check('c', NOW), open] });
@@ -96,9 +97,21 @@ describe('an alert that waits', () => {
     const link = within(main()).getByRole('link', { name: new RegExp(t('alert:title.callNow')) });
     expect(heading.nextElementSibling).toBe(link);
     expect(link.getAttribute('href')).toBe('#/alert/a1');
-    expect(within(main()).getByText(t('today:now.call'))).toBeTruthy();
+    // The card says itself what to do; a second sentence could only contradict it.
+    expect(main().querySelector('.now')).toBeNull();
     await user.click(button('today:whomToCall'));
     expect(location.hash).toBe('#/alert/a1');
+  });
+
+  test('that is an emergency: the main button is the call itself, and the card still leads to its page', async () => {
+    const { show } = await stage({ records: [alert('a2', NOW, { level: 'emergency', told: 'emergency' })] });
+    show(<TodayScreen />);
+    const call = await screen.findByRole('link', { name: /911/ });
+    expect(call.getAttribute('href')).toBe('tel:911');
+    expect(call.className).toContain('button-grave');
+    expect(screen.queryByRole('button', { name: t('today:whomToCall') })).toBeNull();
+    const card = within(main()).getByRole('link', { name: new RegExp(t('alert:title.emergency')) });
+    expect(card.getAttribute('href')).toBe('#/alert/a2');
   });
 
   test('the gravest of several is shown, and how many more there are', async () => {
@@ -117,6 +130,25 @@ describe('an alert that waits', () => {
     await notebook.append([outcome('o2', ['a1'], 'reached', '2031-03-04T14:30')]);
     await screen.findByRole('button', { name: t('today:startCheck') });
     expect(screen.queryByRole('link', { name: new RegExp(t('alert:title.callNow')) })).toBeNull();
+  });
+});
+
+describe('what came of a call', () => {
+  const said = (text: string) => screen.findByText(text);
+
+  test('names the day once it is not today’s', async () => {
+    const last = outcome('o1', ['a1'], 'reached', '2031-03-03T20:00', { said: 'Come in.', zone: 'America/Chicago' });
+    const { show } = await stage({ records: [alert('a1', '2031-03-03T19:50'), last] });
+    show(<TodayScreen />);
+    expect(await said(t('alert:advice', { when: inARow(['yesterday', formatTime(last.at, last.zone)]) }))).toBeTruthy();
+  });
+
+  test('without a word written down it asks for nothing that nobody can read, and leads to where it is written', async () => {
+    const last = outcome('o1', ['a1'], 'reached', NOW, { zone: 'America/Chicago' });
+    const { show } = await stage({ records: [alert('a1', NOW), last] });
+    show(<TodayScreen />);
+    expect(await said(t('alert:adviceBare', { when: formatTime(last.at, last.zone) }))).toBeTruthy();
+    expect(screen.getByRole('link', { name: t('alert:adviceWrite') }).getAttribute('href')).toBe('#/alert/a1');
   });
 });
 

@@ -1,31 +1,31 @@
 import { useState } from 'preact/hooks';
 import { judgeStanding } from '../../care/escalation/judge.ts';
-import { graver, type Outcome } from '../../care/escalation/levels.ts';
+import { graver } from '../../care/escalation/levels.ts';
 import { type AlertRecord, OUTCOMES, type OutcomeCode } from '../../care/log/records.ts';
 import { type AlertState, alertStates } from '../../care/log/timeline.ts';
 import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
-import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
-import { press } from '../../parts/press.ts';
 import { Reasons } from '../../parts/reasons.tsx';
 import { formatNearDay, formatTime, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { CallAction } from '../call-action.tsx';
 import { useBook, useNow } from '../context.ts';
 import { woundsDue } from '../due.ts';
-import { go } from '../route.ts';
+import { go, replace } from '../route.ts';
 import { settingOf } from '../sitting.ts';
+import { slipOf } from '../take-back.ts';
 import { type Told, toldNow } from '../told.ts';
-import { useKeptText } from '../use-kept-text.ts';
+import { leadText, unansweredText } from './rule-text.ts';
 import { SayOnThePhone } from './say.tsx';
+import { type OutcomeRecord, Tell } from './tell.tsx';
 
 /** An alert: what to do, why, whom to call, what to say, what came of it. */
 export function AlertScreen({ id }: { id: string }) {
   const { notebook, state } = useBook();
   useNow(notebook);
   const found = alertStates(state.entries).find((s) => s.alert.id === id);
-  const [telling, setTelling] = useState<OutcomeCode | undefined>();
+  const [telling, setTelling] = useState<OutcomeCode | OutcomeRecord | undefined>();
   if (!found) {
     return (
       <Page title={t('alert:gone')} back={() => go('today')}>
@@ -34,37 +34,66 @@ export function AlertScreen({ id }: { id: string }) {
     );
   }
   const { alert, closed, outcomes } = found;
-  if (telling) return <Tell alert={alert} what={telling} onBack={() => setTelling(undefined)} />;
   // Left unanswered too long, an alert gets graver.
   const waited = closed ? undefined : judgeStanding(settingOf(notebook)).fired.find((r) => r.rule === 'unresolved');
   const level = waited ? (graver(alert.told, waited.level) as AlertRecord['told']) : alert.told;
-  const { title, level: told, call, department } = toldNow(notebook, alert, level);
-  const due = woundsDue(notebook)[0];
+  const now = toldNow(notebook, alert, level);
+  const { title, level: told, call } = now;
+  if (telling) return <Tell alert={alert} told={now} about={telling} onBack={() => setTelling(undefined)} />;
+  // A call to the clinic of which no word is written down yet.
+  const last = outcomes.at(-1);
+  const bare = closed && last?.what === 'reached' && !last.said ? last : undefined;
   return (
     <Page
       title={closed ? t('alert:closedTitle') : title}
       over={<LevelMark level={closed ? 'carryOn' : told} />}
       class={closed ? 'alert' : `alert alert-${told}`}
       back={() => go('today')}
-      foot={
-        closed ? (
-          <button type="button" class="button button-main" onClick={() => go('today')}>
-            {t('common:toToday')}
-          </button>
-        ) : (
-          call.to !== 'department' && <CallAction call={call} level={told} />
-        )
-      }
+      foot={closed ? <ClosedFoot bare={bare} onWrite={setTelling} /> : call.to !== 'department' && <CallAction call={call} level={told} />}
     >
-      <WhatToDo closed={closed} department={department} told={told} />
+      {closed ? <p class="lead">{t(bare ? 'alert:closedBare' : 'alert:closedText')}</p> : <WhatToDo now={now} outcomes={outcomes} />}
       <h2>{t('alert:why')}</h2>
       <Reasons fired={waited ? [waited, ...alert.fired] : alert.fired} />
       {!closed && <SayOnThePhone alert={alert} />}
       {!closed && <WhatHappened emergency={alert.told === 'emergency'} onTell={setTelling} />}
       <SoFar outcomes={outcomes} />
+      <Slip found={found} />
+      <GoOn alert={alert} told={told} />
+      <p class="caution">{t('common:caution')}</p>
+    </Page>
+  );
+}
+
+/** At the foot of an alert that is closed: what they said, if it is still to be written down, and back. */
+function ClosedFoot({ bare, onWrite }: { bare: OutcomeRecord | undefined; onWrite: (outcome: OutcomeRecord) => void }) {
+  return (
+    <>
+      {bare && (
+        <button type="button" class="button button-main" onClick={() => onWrite(bare)}>
+          {t('alert:adviceWrite')}
+        </button>
+      )}
+      <button type="button" class={`button ${bare ? 'button-quiet' : 'button-main'}`} onClick={() => go('today')}>
+        {t('common:toToday')}
+      </button>
+    </>
+  );
+}
+
+/** Back to what the alert broke off, or on to a change that is due. */
+function GoOn({ alert, told }: { alert: AlertRecord; told: Told['level'] }) {
+  const { notebook, state } = useBook();
+  const due = woundsDue(notebook)[0];
+  return (
+    <>
       {told === 'callToday' && due && !state.changeDraft && (
         <button type="button" class="button button-quiet" onClick={() => go('change', due.id)}>
           {t('today:startChange')}
+        </button>
+      )}
+      {state.checkDraft?.id === alert.from && (
+        <button type="button" class="button button-quiet" onClick={() => go('check')}>
+          {t('today:goOnCheck')}
         </button>
       )}
       {state.changeDraft && (
@@ -72,18 +101,19 @@ export function AlertScreen({ id }: { id: string }) {
           {t('today:goOnChange')}
         </button>
       )}
-      <p class="caution">{t('common:caution')}</p>
-    </Page>
+    </>
   );
 }
 
-function WhatToDo({ closed, department, told }: { closed: boolean; department: Told['department']; told: Outcome }) {
-  if (closed) return <p class="lead">{t('alert:closedText')}</p>;
+function WhatToDo({ now, outcomes }: { now: Told; outcomes: AlertState['outcomes'] }) {
+  const { notebook } = useBook();
+  const { level, department } = now;
   if (department) return <p class="department">{t(department === 'noAnswer' ? 'alert:noAnswer' : 'alert:department')}</p>;
+  const failed = outcomes.some((o) => o.what === 'couldNotReach');
   return (
     <>
-      <p class="lead">{t(`alert:lead.${told}`)}</p>
-      {told === 'emergency' && <p>{t('alert:orLocal')}</p>}
+      <p class="lead">{failed ? unansweredText(notebook, now) : leadText(notebook, now)}</p>
+      {level === 'emergency' && <p>{t('alert:orLocal')}</p>}
     </>
   );
 }
@@ -107,6 +137,31 @@ function WhatHappened({ emergency, onTell }: { emergency: boolean; onTell: (what
   );
 }
 
+/** A slip of the finger can be taken back for a few minutes. */
+function Slip({ found }: { found: AlertState }) {
+  const { notebook } = useBook();
+  const [failed, setFailed] = useState(false);
+  const takeBack = slipOf(notebook, found);
+  if (!takeBack) return null;
+  return (
+    <>
+      <NotSaved when={failed} />
+      <button
+        type="button"
+        class="button button-quiet"
+        onClick={() =>
+          takeBack().then(
+            (place) => replace(place),
+            () => setFailed(true),
+          )
+        }
+      >
+        {t('alert:wrongAnswer')}
+      </button>
+    </>
+  );
+}
+
 /** What came of it until now. */
 function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
   const { notebook } = useBook();
@@ -127,47 +182,5 @@ function SoFar({ outcomes }: { outcomes: AlertState['outcomes'] }) {
         ))}
       </ul>
     </section>
-  );
-}
-
-/** What came of a call, in the person's own words if they like. Closes every alert that waits. */
-function Tell({ alert, what, onBack }: { alert: AlertRecord; what: OutcomeCode; onBack: () => void }) {
-  const { notebook } = useBook();
-  const [said, setSaid, done] = useKeptText(`said-${alert.id}`);
-  const [busy, setBusy] = useState(false);
-  const [failed, setFailed] = useState(false);
-  const save = async () => {
-    setBusy(true);
-    try {
-      const open = notebook.openAlerts().map((a) => a.id);
-      const words = said.trim();
-      await notebook.append([
-        { ...notebook.stamp(), kind: 'outcome', alerts: [...new Set([alert.id, ...open])], what, ...(words ? { said: words } : {}) },
-      ]);
-      await done();
-      if (what === 'couldNotReach') onBack();
-      else go('today');
-    } catch {
-      setFailed(true);
-      setBusy(false);
-    }
-  };
-  return (
-    <Page
-      title={t(`alert:outcome.${what}`)}
-      focusKey={what}
-      back={onBack}
-      foot={
-        <>
-          <NotSaved when={failed} />
-          <button type="button" class="button button-main" {...press(() => void save(), busy)}>
-            {t('common:save')}
-          </button>
-        </>
-      }
-    >
-      <p class="lead">{t(`alert:tell.${what}`)}</p>
-      <WordsField label={t(`alert:tellField.${what}`)} hint={t('alert:tellHint')} value={said} onChange={setSaid} />
-    </Page>
   );
 }

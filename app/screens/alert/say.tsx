@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
+import { sortAnswers } from '../../care/check/items.ts';
 import { answersForWound } from '../../care/log/history.ts';
-import type { AlertRecord } from '../../care/log/records.ts';
+import type { AlertRecord, CheckRecord } from '../../care/log/records.ts';
 import { standingOne } from '../../care/log/timeline.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import type { NotebookState } from '../../store/notebook.ts';
@@ -53,13 +54,15 @@ function useClinicWords(language: string): Language | undefined {
   return isOther && ready ? theirs : undefined;
 }
 
-function linesOf({ entries, changeDraft, book }: NotebookState, alert: AlertRecord): string[] {
+function linesOf({ entries, checkDraft, changeDraft, book }: NotebookState, alert: AlertRecord): string[] {
   if (!book) return [];
   const { wounds, person } = book.plan;
   const change = standingOne(entries, 'change', alert.from);
   const draft: ChangeDraft | undefined = changeDraft?.id === alert.from ? changeDraft : undefined;
   const seen = change ?? draft;
-  const base = standingOne(entries, 'check', alert.from) ?? standingOne(entries, 'check', seen?.check);
+  // A grave answer calls before the check is written down.
+  const asked = checkDraft?.id === alert.from ? (sortAnswers(book.plan, checkDraft.answers) as CheckRecord) : undefined;
+  const base = standingOne(entries, 'check', alert.from) ?? standingOne(entries, 'check', seen?.check) ?? asked;
   const answers = wounds.map((w) => [w.id, { ...(base ? answersForWound(base, w) : {}), ...(seen?.wound === w.id ? seen.answers : {}) }]);
   return [
     t('alert:sayWho', { name: person.callMe, count: wounds.length }),

@@ -65,7 +65,7 @@ function CheckFirst({ again }: { again: boolean }) {
       back={() => go('today')}
       foot={
         <a class="button button-main" href="#/check">
-          {t('today:startCheck')}
+          {t(again ? 'change:newCheckStart' : 'today:startCheck')}
         </a>
       }
     >

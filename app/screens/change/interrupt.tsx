@@ -45,7 +45,7 @@ export function Interrupt({ alertId, onCover, onWrong }: { alertId: string | und
       <h2>{t('alert:why')}</h2>
       <Reasons fired={alert.fired} />
       <button type="button" class="button button-quiet" onClick={onWrong}>
-        {t('change:wrongAnswer')}
+        {t('alert:wrongAnswer')}
       </button>
       <p class="caution">{t('common:caution')}</p>
     </Page>

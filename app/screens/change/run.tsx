@@ -2,16 +2,16 @@ import { useState } from 'preact/hooks';
 import { stepsAfterLook } from '../../care/change/sequence.ts';
 import type { Answers } from '../../care/check/answers.ts';
 import { lookQuestions } from '../../care/check/items.ts';
-import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
+import { byAnswers } from '../../care/escalation/judge.ts';
 import { isAtLeast } from '../../care/escalation/levels.ts';
 import type { Judgement } from '../../care/log/records.ts';
 import { standingOne } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
-import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeLook } from '../sitting.ts';
+import { takeBackChange } from '../take-back.ts';
 import { amountOf, recordsOfChange, stepsOf } from './finished.ts';
 import { Interrupt } from './interrupt.tsx';
 import { Look } from './look.tsx';
@@ -59,7 +59,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
   const onLooked = async (look: number, finished: boolean) => {
     const judgement = judgeNow(draft.answers);
     const answered = byAnswers(judgement);
-    const grave = answered.fired.some((r) => isAtLeast(r.level, 'callNow')) && needsNewAlert(answered, notebook.openAlerts());
+    const grave = answered.fired.some((r) => isAtLeast(r.level, 'callNow')) && alertFor(notebook, answered, draft.id) !== undefined;
     const seen = { ...draft.states, look: { state: 'done' as const } };
     setBusy(true);
     try {
@@ -82,8 +82,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
   /** A slip of the finger: the alert is withdrawn, not erased, and the question is asked again. */
   const takeBack = async () => {
     try {
-      if (draft.alert) await notebook.append([{ ...notebook.stamp(), kind: 'void', target: draft.alert, why: t('change:wrongAnswer') }]);
-      save({ interrupted: undefined, alert: undefined, look: draft.asked ?? 1 });
+      await takeBackChange(notebook, draft);
     } catch {
       setFailed(true);
     }

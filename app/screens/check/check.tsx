@@ -1,26 +1,36 @@
 import { useState } from 'preact/hooks';
 import { type CheckItem, checkItems, sortAnswers } from '../../care/check/items.ts';
-import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
+import { isStale } from '../../care/check/stale.ts';
+import { byAnswers } from '../../care/escalation/judge.ts';
 import { isAtLeast, type Level } from '../../care/escalation/levels.ts';
 import type { CheckRecord, Judgement } from '../../care/log/records.ts';
-import { LevelMark } from '../../parts/level.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import { isAnswered, QuestionFields } from '../../parts/question.tsx';
-import { Reasons } from '../../parts/reasons.tsx';
+import { isFelt } from '../../parts/question-temperature.tsx';
 import type { CheckDraft } from '../../store/drafts.ts';
 import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { aboutText } from '../../words/names.ts';
-import { useBook } from '../context.ts';
+import { useBook, useNow } from '../context.ts';
 import { go, replace } from '../route.ts';
-import { judgeItems, record } from '../sitting.ts';
+import { alertFor, judgeItems, record } from '../sitting.ts';
 import { unitsOf } from '../units.ts';
 import { useCalm } from '../use-calm.ts';
+import { OldCheck } from './old.tsx';
+import { CheckStop } from './stop.tsx';
 
-/** The daily check, one question a screen. */
+/** The daily check, one question a screen. One left on an earlier day is written down first, and a new one begins. */
 export function CheckScreen() {
+  const { notebook, state } = useBook();
+  const now = useNow(notebook);
+  const draft = state.checkDraft;
+  const isOld = draft && isStale(draft.startedAt, now, notebook.today(), notebook.device.zone());
+  return isOld ? <OldCheck draft={draft} /> : <CheckRun />;
+}
+
+function CheckRun() {
   const { notebook, state, book } = useBook();
   const items = checkItems(book.plan);
   // Once it is being written, what is on screen stays until the next page: the first question of a new check would flash up.
@@ -33,7 +43,9 @@ export function CheckScreen() {
   const item = items[index] as CheckItem;
   const [complain, setComplain] = useState<string | undefined>();
   const [unclear, setUnclear] = useState<string | undefined>();
-  const [stop, setStop] = useState<Judgement | undefined>();
+  const [busy, setBusy] = useState(false);
+  /** Whether the person turned to the question without a thermometer, or back: the title takes the focus once, the number keeps it. */
+  const [felt, setFelt] = useState<boolean | undefined>();
   const [failed, setFailed] = useState(false);
   const answer = draft.answers[item.key];
   const isCalm = useCalm(item.key);
@@ -51,7 +63,8 @@ export function CheckScreen() {
       const made: CheckRecord = { ...notebook.stamp(done.id), kind: 'check', ...sortAnswers(book.plan, done.answers), judgement };
       const alert = await record(notebook, made, judgement);
       await notebook.dropDraftOf('check');
-      if (alert) replace('alert', alert.id);
+      const shown = alert ?? notebook.openAlerts().find((a) => a.from === made.id);
+      if (shown) replace('alert', shown.id);
       else replace('checked', made.id);
     } catch {
       setFailed(true);
@@ -64,15 +77,27 @@ export function CheckScreen() {
     setComplain(undefined);
     const judgement = judgeItems(notebook, draft.answers);
     const grave = gravestByAnswers(judgement);
-    if (grave === 'emergency' && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) return void finish(draft, judgement);
-    if (grave === 'callNow' && draft.told === undefined && needsNewAlert(byAnswers(judgement), notebook.openAlerts())) {
-      setStop(judgement);
-      return;
-    }
+    const isNew = alertFor(notebook, byAnswers(judgement), draft.id) !== undefined;
+    if (grave === 'emergency' && isNew) return void finish(draft, judgement);
+    if (grave === 'callNow' && isNew && draft.told === undefined) return void stopWith(judgement);
     advance();
   };
 
+  /** The alert is written down at once: who closes the app here is still reminded of it. */
+  const stopWith = async (judgement: Judgement) => {
+    setBusy(true);
+    try {
+      const alert = alertFor(notebook, judgement, draft.id);
+      if (alert) await notebook.append([alert]);
+      save({ at: item.key, alert: alert?.id });
+    } catch {
+      setFailed(true);
+    }
+    setBusy(false);
+  };
+
   const advance = (part: Partial<CheckDraft> = {}) => {
+    setFelt(undefined);
     const next = items[index + 1];
     if (next) save({ ...part, at: next.key });
     else void finish({ ...draft, ...part }, judgeItems(notebook, draft.answers));
@@ -80,47 +105,31 @@ export function CheckScreen() {
 
   const onBack = () => {
     setComplain(undefined);
+    setFelt(undefined);
     const before = items[index - 1];
     if (before) save({ at: before.key });
     else go('today');
   };
 
-  if (stop) {
+  const told = draft.told === undefined ? notebook.openAlerts().find((a) => a.id === draft.alert) : undefined;
+  if (told) {
     return (
-      <Page
-        title={t('alert:title.callNow')}
-        over={<LevelMark level="callNow" />}
-        class="alert alert-callNow"
-        back={() => setStop(undefined)}
-        foot={
-          <>
-            <button type="button" class="button button-main" {...press(() => void finish(draft, stop), finished !== undefined)}>
-              {t('check:stopAndCall')}
-            </button>
-            <button
-              type="button"
-              class="button button-quiet"
-              onClick={() => {
-                setStop(undefined);
-                advance({ told: 'callNow' });
-              }}
-            >
-              {t('check:answerRest')}
-            </button>
-          </>
-        }
-      >
-        <Reasons fired={byAnswers(stop).fired} />
-        <p>{t('check:stopWhy')}</p>
-      </Page>
+      <CheckStop
+        alert={told}
+        busy={busy || finished !== undefined}
+        failed={failed}
+        onStop={() => void finish(draft, judgeItems(notebook, draft.answers))}
+        onRest={() => advance({ told: 'callNow' })}
+      />
     );
   }
 
   const about = aboutText(book.plan, item);
+  const isFeeling = item.question.kind === 'temperature' && (felt ?? isFelt(answer));
   return (
     <Page
-      title={t(`check:${item.question.id}.ask`)}
-      focusKey={item.key}
+      title={t(isFeeling ? 'check:temperature.feelAsk' : `check:${item.question.id}.ask`)}
+      focusKey={isFeeling || felt === false ? `${item.key}-felt` : item.key}
       over={
         <>
           <span>{t('common:progress', { at: formatNumber(index + 1), of: formatNumber(items.length) })}</span>
@@ -132,7 +141,7 @@ export function CheckScreen() {
       foot={
         <>
           <NotSaved when={failed} />
-          <button type="button" class="button button-main" {...press(onNext, finished !== undefined)}>
+          <button type="button" class="button button-main" {...press(onNext, busy || finished !== undefined)}>
             {index + 1 < items.length ? t('common:next') : t('check:finish')}
           </button>
         </>
@@ -146,6 +155,7 @@ export function CheckScreen() {
         warmthSites={book.plan.asks.includes('warmth') ? book.plan.warmthSites : undefined}
         complain={complain === item.key}
         onCalm={() => setComplain(undefined)}
+        onFelt={setFelt}
         onUnclear={(is) => setUnclear(is ? item.key : undefined)}
         onAnswer={(given) => save({ at: item.key, answers: { ...draft.answers, [item.key]: given } })}
       />

@@ -43,6 +43,7 @@ export function CheckedScreen({ id }: { id: string }) {
       }
     >
       <p class="lead">{t(open ? 'alert:stillOpen' : `alert:lead.${told}`)}</p>
+      {check.person.note && <p>{t('check:noteUnread')}</p>}
       {fired.length > 0 && (
         <>
           <h2>{t('alert:why')}</h2>
@@ -50,6 +51,11 @@ export function CheckedScreen({ id }: { id: string }) {
         </>
       )}
       {due && !open && <p>{t(gaveWay ? 'check:changeGaveWay' : 'check:dueAfter')}</p>}
+      {!open && (
+        <a class="button button-quiet" href="#/help">
+          {t('today:whomToCall')}
+        </a>
+      )}
       <p class="caution">{t('common:caution')}</p>
     </Page>
   );

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Answers } from '../../care/check/answers.ts';
+import { itemAnswers } from '../../care/check/item-answers.ts';
 import { type CheckItem, checkItems, lookQuestions, sortAnswers } from '../../care/check/items.ts';
 import type { ChangeRecord, CheckRecord, LogRecord } from '../../care/log/records.ts';
 import { type Entry, standingOne } from '../../care/log/timeline.ts';
@@ -43,11 +44,8 @@ function itemsOf(now: CheckRecord | ChangeRecord, plan: Plan): { item: CheckItem
       answer: now.answers?.[question.id],
     }));
   }
-  return checkItems(plan).map((item) => {
-    const part: Answers | undefined =
-      item.wound !== undefined ? now.wounds[item.wound] : item.side !== undefined ? now.feet[item.side] : now.person;
-    return { item, answer: part?.[item.question.id] };
-  });
+  const answers = itemAnswers(plan, now);
+  return checkItems(plan).map((item) => ({ item, answer: answers[item.key] }));
 }
 
 function CorrectAnswers({ entry }: { entry: Entry<CheckRecord | ChangeRecord> }) {

@@ -1,13 +1,14 @@
 import { isWholeCheck } from '../../care/check/items.ts';
+import { isStale } from '../../care/check/stale.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
-import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay, localDay } from '../../care/schedule/day.ts';
+import { daysBetween, type LocalDay, localDay } from '../../care/schedule/day.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { useWords } from '../../parts/use-words.ts';
-import { formatDay, formatNearDay, formatTime } from '../../words/format.ts';
-import { t } from '../../words/i18n.ts';
+import { formatDay, formatNearDay } from '../../words/format.ts';
+import { loadAreas, t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
 import { dueOf, woundsDue } from '../due.ts';
@@ -17,7 +18,7 @@ import { toldNow } from '../told.ts';
 /** The first screen: what to do now, in one sentence, with one main button. */
 export function TodayScreen() {
   const { notebook, state, book } = useBook();
-  useNow(notebook);
+  const now = useNow(notebook);
   const { plan } = book;
   const today = notebook.today();
   const checks = standing(state.entries, 'check').filter((e) => e.first.day === today);
@@ -26,14 +27,17 @@ export function TodayScreen() {
   const cutShort = checks.length > 0 && !checkedToday;
   const dueNow = woundsDue(notebook);
   const alerts = notebook.openAlerts();
-  const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), Boolean(state.checkDraft), checkedToday, dueNow.length > 0);
+  const draft = state.checkDraft;
+  // One left on an earlier day is not today's.
+  const isChecking = draft !== undefined && !isStale(draft.startedAt, now, today, notebook.device.zone());
+  const next = whatNext(alerts.length > 0, Boolean(state.changeDraft), isChecking, checkedToday, dueNow.length > 0);
   const nextWound = dueNow[0]?.id ?? '';
 
   const main = {
     call: { label: t('today:whomToCall'), act: () => go('alert', alerts[0]?.id ?? '') },
     goOnChange: { label: t('today:goOnChange'), act: () => go('change', state.changeDraft?.wound ?? '') },
     goOnCheck: { label: t('today:goOnCheck'), act: () => go('check') },
-    check: { label: t(cutShort ? 'today:finishCheck' : 'today:startCheck'), act: () => go('check') },
+    check: { label: t(cutShort ? 'today:redoCheck' : 'today:startCheck'), act: () => go('check') },
     change: { label: t('today:startChange'), act: () => go('change', nextWound) },
     rest: { label: t('today:seeLog'), act: () => go('log') },
   }[next];
@@ -44,16 +48,19 @@ export function TodayScreen() {
       over={formatDay(today)}
       class="today"
       foot={
-        <button type="button" class="button button-main" onClick={main.act}>
-          {main.label}
-        </button>
+        <Later load={alerts[0]?.told === 'emergency' ? emergencyCall : undefined}>
+          <button type="button" class="button button-main" onClick={main.act}>
+            {main.label}
+          </button>
+        </Later>
       }
     >
-      <OtherBooks />
+      {state.books.length > 1 && <Later load={async () => (await import('./other-books.tsx')).OtherBooks} />}
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
-      <ClinicSaid />
+      <Later load={async () => (await import('./clinic-said.tsx')).ClinicSaid} />
       <Later load={async () => (await import('./standing.tsx')).Standing} />
-      <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>
+      {/* An alert says itself what to do now. */}
+      {next !== 'call' && <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>}
       <ul class="dues">
         {plan.wounds.map((wound) => (
           <li key={wound.id}>
@@ -69,7 +76,9 @@ export function TodayScreen() {
       {/* What goes together stands together, so that the eye has five places to look at and not eleven. */}
       <nav class="contents" aria-label={t('today:contents')}>
         <div>
-          {next !== 'check' && next !== 'goOnCheck' && <a href="#/check">{t(checkedToday ? 'today:checkAgain' : 'today:startCheck')}</a>}
+          {next !== 'check' && next !== 'goOnCheck' && (
+            <a href="#/check">{t(isChecking ? 'today:goOnCheck' : checkedToday ? 'today:checkAgain' : 'today:startCheck')}</a>
+          )}
           {next !== 'change' && next !== 'goOnChange' && (
             <a href="#/change">{t(state.changeDraft ? 'today:goOnChange' : dueNow.length > 0 ? 'today:startChange' : 'today:changeNow')}</a>
           )}
@@ -97,6 +106,11 @@ export function TodayScreen() {
     </Page>
   );
 }
+
+const emergencyCall = async () => {
+  const [{ EmergencyCall }] = await Promise.all([import('./emergency-call.tsx'), loadAreas(['alert'])]);
+  return EmergencyCall;
+};
 
 type Next = 'call' | 'goOnChange' | 'goOnCheck' | 'check' | 'change' | 'rest';
 
@@ -128,49 +142,5 @@ function OpenAlert({ alert, more }: { alert: AlertRecord; more: number }) {
         {more > 0 && <span>{t('today:alertsMore', { count: more })}</span>}
       </span>
     </a>
-  );
-}
-
-/** Alerts of the other people on this phone: they must not vanish when another book is opened. */
-function OtherBooks() {
-  const { notebook, state, book } = useBook();
-  const others = state.books.filter((b) => b.id !== book.id && b.openAlert);
-  const ready = useWords(others.length > 0 ? ['alert'] : []);
-  if (!ready) return null;
-  return (
-    <>
-      {others.map((b) => (
-        <button key={b.id} type="button" class={`open-alert open-alert-${b.openAlert}`} onClick={() => void notebook.openBook(b.id)}>
-          <LevelMark level={b.openAlert ?? 'carryOn'} />
-          <span>
-            <strong>{t('today:otherAlert', { name: b.plan.person.callMe, what: t(`alert:short.${b.openAlert}`) })}</strong>
-            <span>{t('today:otherOpen', { name: b.plan.person.callMe })}</span>
-          </span>
-        </button>
-      ))}
-    </>
-  );
-}
-
-/** For a day, what the clinic said on the phone stands where the person looks first. */
-const SAID_STANDS_MS = DAY_MS;
-
-function ClinicSaid() {
-  const { notebook, state } = useBook();
-  const now = notebook.device.now();
-  const last = standing(state.entries, 'outcome')
-    .map((e) => e.now)
-    .filter((o) => o.what !== 'couldNotReach' && now - Date.parse(o.at) < SAID_STANDS_MS && Date.parse(o.at) <= now + AHEAD_MS)
-    .at(-1);
-  if (!last) return null;
-  return (
-    <section class="notice">
-      <p>{t('today:advice', { time: formatTime(last.at, last.zone) })}</p>
-      {last.said && (
-        <q class="said" dir="auto">
-          {last.said}
-        </q>
-      )}
-    </section>
   );
 }
