@@ -1,8 +1,9 @@
 import { useEffect, useState } from 'preact/hooks';
 import { dressingOf } from '../care/change/sequence.ts';
 import type { StepId } from '../care/change/steps.ts';
+import type { Moment } from '../care/escalation/past.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
-import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/plan.ts';
+import type { Plan, Recipe, Wound } from '../care/plan/plan.ts';
 import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { Donts } from '../parts/donts.tsx';
@@ -13,7 +14,7 @@ import { apart, directionOf, languageFor, loadAreas, t, words } from '../words/i
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
 import { findingText } from '../words/reasons.ts';
 import { stepMeans } from '../words/steps.ts';
-import { CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
+import { type AmountGroup, amountGroups, CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
 import { askForPaper, type PaperContent } from './paper-link.ts';
 import { ScaleStrip } from './scale-strip.tsx';
@@ -44,6 +45,7 @@ export function PaperApp() {
 /** The page itself. @param now the clock, ms, for the day it is printed. */
 export function Paper({ content: { plan, codes, words: checks }, now }: { content: PaperContent; now: number }) {
   const { clinic } = plan;
+  const moment: Moment = { at: now, day: localDay(now, clinic.zone) };
   return (
     <main class="paper">
       <div class="paper-bar">
@@ -56,10 +58,10 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
         <p>{t('paper:from', { clinic: clinic.name, day: formatDay(plan.issued, 'short'), revision: plan.revision })}</p>
       </header>
       <Phones plan={plan} />
-      <WhenToCall plan={plan} now={now} />
+      <WhenToCall plan={plan} now={moment} />
       <Donts plan={plan} />
       {plan.wounds.map((wound) => (
-        <WoundPart key={wound.id} plan={plan} wound={wound} />
+        <WoundPart key={wound.id} plan={plan} wound={wound} now={moment} />
       ))}
       {plan.device && (
         <section>
@@ -113,8 +115,8 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
 }
 
 /** The list the phone works with, in short words. */
-function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
-  const lists = callList(plan, { at: now, day: localDay(now, plan.clinic.zone) });
+function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
+  const lists = callList(plan, now);
   const { feverC, raisedC } = limitsOf(plan, plan.wounds[0] as Wound, undefined).thresholds;
   const both = (celsius: number) => `${formatReading(celsius, 'Cel')} (${formatReading((celsius * 9) / 5 + 32, '[degF]')})`;
   // What more than one answer makes: fever with a changed foot, and two signs together.
@@ -130,11 +132,13 @@ function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
         <div key={level} class={`when-${level}`}>
           <h3>{t(`alert:title.${level}`)}</h3>
           <ul>
-            {[...first[level], ...lists[level].map((f) => t('paper:sign', { what: nameOfQuestion(f), sign: findingText(f) }))].map(
-              (line) => (
-                <li key={line}>{line}</li>
-              ),
-            )}
+            {[
+              ...first[level],
+              ...plan.wounds.flatMap((wound) => amountLines(plan, wound, level, now)),
+              ...lists[level].map((f) => t('paper:sign', { what: nameOfQuestion(f), sign: findingText(f) })),
+            ].map((line) => (
+              <li key={line}>{line}</li>
+            ))}
           </ul>
         </div>
       ))}
@@ -143,22 +147,41 @@ function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
   );
 }
 
+/** The amounts of drainage of one wound that ask for this call. */
+function amountLines(plan: Plan, wound: Wound, level: CallLevel, now: Moment): string[] {
+  const groups = amountGroups(plan, wound, now).filter((g) => g.level === level);
+  return (['above', 'call'] as const).flatMap((kind) => {
+    const bands = groups.filter((g) => g.above === (kind === 'above')).flatMap((g) => g.bands);
+    if (bands.length === 0) return [];
+    const line = t(`paper:amount.${kind}`, { amounts: inARow(bands.map((b) => t(`check:drainageAmount.said.${b}`))) });
+    return [plan.wounds.length > 1 ? t('paper:sign', { what: woundName(wound), sign: line }) : line];
+  });
+}
+
 const nameOfQuestion = (finding: string): string => t(`check:${finding.split(':')[0]}.short`);
 
-function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
+function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment }) {
   return (
     <section>
       <h2>{woundName(wound)}</h2>
       {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
       <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
-      {recipeGroups(wound).map(({ bands, recipe }) => (
-        <div class="paper-recipe" key={bands.join()}>
-          <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
-          {recipe ? <RecipePart plan={plan} recipe={recipe} /> : <p class="strong">{t('plan:callUs')}</p>}
+      {amountGroups(plan, wound, now).map((group) => (
+        <div class="paper-recipe" key={group.bands.join()}>
+          <h3>{t('plan:whenDrainage', { amounts: group.bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
+          <AmountCall group={group} />
+          {group.recipe && <RecipePart plan={plan} recipe={group.recipe} />}
         </div>
       ))}
     </section>
   );
+}
+
+/** The call that goes with an amount: beside its recipe, or in place of one. */
+function AmountCall({ group: { recipe, level, above } }: { group: AmountGroup }) {
+  // Without a recipe it is a call whatever the rules make of it.
+  if (!recipe) return <p class="call">{t(`paper:cover.${level ?? 'callToday'}`)}</p>;
+  return level ? <p class="call">{t(`paper:${above ? 'above' : 'within'}.${level}`)}</p> : null;
 }
 
 function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
