@@ -10,7 +10,7 @@ import { woundName } from '../words/names.ts';
 import { ClinicForm } from './clinic-form.tsx';
 import { DatesForm } from './dates-form.tsx';
 import { DeskContext, useDesk } from './desk-context.ts';
-import { addWound, type DeskState, type Edit, mayAddWound, removeWound, setPerson } from './desk-state.ts';
+import { addWound, type DeskState, type Edit, handOver, mayAddWound, removeWound, setPerson, standingOf } from './desk-state.ts';
 import { DryRun } from './dry-run.tsx';
 import { findingText } from './finding-words.ts';
 import { FindingsPanel } from './findings-panel.tsx';
@@ -147,8 +147,10 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
               <HandOver
                 plan={reading.ok ? reading.plan : undefined}
                 stops={stops}
+                changed={standingOf(state) === 'changed'}
                 keys={keys}
                 onKeys={onKeys}
+                onHanded={() => edit(handOver(state.draft))}
                 onSaved={() => onSaved(json)}
               />
             )}

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { BANDS } from '../../app/care/check/questions.ts';
 import { EMPTY_VIEW } from '../../app/care/plan/clinic-view.ts';
+import { planVerdict } from '../../app/care/plan/compare.ts';
 import { draftRecipe, finishDraft } from '../../app/care/plan/draft.ts';
 import type { Clinic } from '../../app/care/plan/plan.ts';
 import { blankPlan, startingPlan } from '../../app/care/plan/starting-plan.ts';
@@ -8,12 +9,16 @@ import type { LocalDay } from '../../app/care/schedule/day.ts';
 import { callList } from '../../app/clinic/call-list.ts';
 import {
   addWound,
+  countVersion,
   type DeskState,
+  handOver,
   removeWound,
   setBand,
+  setPerson,
   setPlan,
   setSize,
   setView,
+  standingOf,
   useProposals,
   woundOf,
 } from '../../app/clinic/desk-state.ts';
@@ -181,5 +186,41 @@ describe('the list of calls on the paper', () => {
     const raised = callList({ ...plan, escalation: { raise: { 'new-sore': 'callNow' } } }, now);
     expect(raised.callNow).toContain('edge:newBlisterOrSore');
     expect(raised.callToday).not.toContain('edge:newBlisterOrSore');
+  });
+});
+
+describe('a plan changed after it was handed over', () => {
+  const first = desk(true);
+  const handed = handOver(first.draft)(first);
+  const edit = (state: DeskState, change: (s: DeskState) => DeskState) => countVersion(change(state));
+
+  it('is the next version, however often it is changed', () => {
+    expect(standingOf(first)).toBe('notYet');
+    expect(standingOf(handed)).toBe('handed');
+    const once = edit(handed, setPerson({ callMe: 'Rosa' }));
+    const twice = edit(once, setPerson({ callMe: 'Rosa M.' }));
+    expect([once.draft.revision, twice.draft.revision, standingOf(twice)]).toEqual([2, 2, 'changed']);
+    // The phone then takes it for an update instead of refusing it.
+    const whole = (state: DeskState) => finishDraft(state.draft);
+    const [old, next] = [whole(handed), whole(twice)];
+    if (!old.ok || !next.ok) throw new Error('no plans');
+    expect(planVerdict(old.plan, next.plan)).toBe('update');
+    const again = edit(handOver(twice.draft)(twice), setPerson({ callMe: 'Ro' }));
+    expect(again.draft.revision).toBe(3);
+  });
+
+  it('handed over twice unchanged stays the same version', () => {
+    const twice = edit(handed, handOver(handed.draft));
+    expect([twice.draft.revision, standingOf(twice)]).toEqual([1, 'handed']);
+  });
+
+  it('is the version it was when the change is taken back', () => {
+    const there = edit(handed, setPerson({ callMe: 'Rosa' }));
+    const back = edit(there, setPerson({ callMe: first.draft.person.callMe }));
+    expect([back.draft.revision, standingOf(back)]).toEqual([1, 'handed']);
+  });
+
+  it('keeps its version while it was not handed over', () => {
+    expect(edit(first, setPerson({ callMe: 'Rosa' })).draft.revision).toBe(1);
   });
 });
