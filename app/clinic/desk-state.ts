@@ -1,7 +1,6 @@
 import { type Band, bandRank } from '../care/check/questions.ts';
 import { type ClinicView, EMPTY_VIEW, type WoundSize } from '../care/plan/clinic-view.ts';
 import type { DraftBand, DraftPlan, DraftWound } from '../care/plan/draft.ts';
-import type { Wound } from '../care/plan/plan.ts';
 import { proposeRecipes } from '../care/plan/propose-recipes.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
 import { type NameSupply, withoutUnused, withSupplies } from './supplies.ts';
@@ -172,8 +171,6 @@ export const addWound: Edit = (state) => {
   if (id === undefined || !mayAddWound(state)) return state;
   const wound: DraftWound = {
     id,
-    site: 'bigToe' satisfies Wound['site'],
-    side: 'left',
     keepDry: false,
     expectedDrainage: ['none', 'none'],
     known: [],

@@ -3,6 +3,7 @@ import { BANDS } from '../../app/care/check/questions.ts';
 import { EMPTY_VIEW } from '../../app/care/plan/clinic-view.ts';
 import { planVerdict } from '../../app/care/plan/compare.ts';
 import { draftRecipe, finishDraft } from '../../app/care/plan/draft.ts';
+import { findings } from '../../app/care/plan/findings.ts';
 import type { Clinic } from '../../app/care/plan/plan.ts';
 import { blankPlan, startingPlan } from '../../app/care/plan/starting-plan.ts';
 import type { LocalDay } from '../../app/care/schedule/day.ts';
@@ -20,6 +21,7 @@ import {
   setView,
   standingOf,
   useProposals,
+  viewOf,
   woundOf,
 } from '../../app/clinic/desk-state.ts';
 import { fits } from '../../app/clinic/kept.ts';
@@ -92,6 +94,27 @@ describe('a blank plan', () => {
     expect(many.draft.wounds.map((w) => w.id)).toEqual(['w1', 'w2', 'w3', 'w4']);
     const fewer = removeWound('w2')(many);
     expect(addWound(fewer).draft.wounds.map((w) => w.id)).toEqual(['w1', 'w3', 'w4', 'w2']);
+  });
+});
+
+describe('where a wound is', () => {
+  it('is chosen by somebody: nothing of it stands in a new plan or an added wound, and that stops the hand-over', () => {
+    const start = { id: 'p', person: { id: 'n', callMe: 'Nela', language: 'en' }, clinic, zone: 'UTC', issued: today };
+    const fresh = blankPlan({ ...start, wounds: [{ id: 'w1', view: EMPTY_VIEW }] });
+    const state = addWound({ draft: fresh, seen: {}, follows: [], onHand: {} });
+    for (const wound of state.draft.wounds) expect([wound.site, wound.side]).toEqual([undefined, undefined]);
+    const stops = findings(state.draft, {}, { today }).filter((f) => f.gravity === 'stops');
+    expect(stops.map((f) => [f.id, f.wound])).toEqual([
+      ['place-open', 'w1'],
+      ['place-open', 'w2'],
+    ]);
+    expect(finishDraft(state.draft).ok).toBe(false);
+  });
+});
+
+describe('how much of a change the person can do alone', () => {
+  it('is nothing that a new version makes up', () => {
+    expect(viewOf(desk(false), 'w1').doesAlone).toBeUndefined();
   });
 });
 

@@ -40,6 +40,7 @@ const SAME_IN: Record<string, readonly string[]> = {
     'plan:visits',
     'welcome:writtenOn',
     'clinic:part.dates',
+    'clinic:standing.line',
     'clinic:log.tab.photos_one',
     'clinic:log.tab.photos_other',
     'clinic:log.photo_one',
