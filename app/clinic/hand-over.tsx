@@ -2,6 +2,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Plan } from '../care/plan/plan.ts';
 import { checkWords } from '../exchange/check-words.ts';
 import { signPlan } from '../exchange/envelope.ts';
+import { fileName } from '../exchange/file-name.ts';
 import { planLink, signedToFile } from '../exchange/plan-file.ts';
 import { type Code, codesFor } from '../exchange/qr-write.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
@@ -109,10 +110,7 @@ function Ways({ plan, signed, stopped, changed, onHanded, onSaved }: WaysProps) 
   };
   const file = () => {
     if (!signed) return;
-    save(
-      `tendbook-plan-${plan.person.callMe.replace(/[^\p{L}\p{N}]+/gu, '-').toLowerCase()}-${plan.revision}.json`,
-      signedToFile(signed.jws),
-    );
+    save(fileName('plan', plan.person.callMe, plan.revision, 'json'), signedToFile(signed.jws));
     setCopied(undefined);
     onHanded();
     onSaved();
