@@ -119,7 +119,7 @@ function Ways({ plan, signed, stopped, changed, onHanded, onSaved }: WaysProps) 
     if (!signed) return;
     setCopied(undefined);
     onHanded();
-    openPaper({ plan, codes: signed.codes?.map((c) => c.text) ?? [], words: signed.words });
+    openPaper({ plan, codes: signed.codes?.map((c) => c.text) ?? [], words: signed.words, address: appAddress() });
   };
   return (
     <>

@@ -4,18 +4,19 @@ import type { StepId } from '../care/change/steps.ts';
 import type { Moment } from '../care/escalation/past.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
 import type { Plan, Recipe, Wound } from '../care/plan/plan.ts';
-import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
+import { localDay } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { Donts } from '../parts/donts.tsx';
 import { Unchecked } from '../parts/unchecked.tsx';
 import { withoutMarks } from '../words/bidi.ts';
-import { formatClock, formatDay, formatNumber, formatReading, formatWeekday, inARow } from '../words/format.ts';
+import { formatClock, formatDay, formatNumber, formatReading, inARow } from '../words/format.ts';
 import { apart, directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
-import { findingText } from '../words/reasons.ts';
 import { stepMeans } from '../words/steps.ts';
 import { type AmountGroup, amountGroups, CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
+import { setFooter } from './paper-footer.ts';
+import { hoursLines } from './paper-hours.ts';
 import { askForPaper, type PaperContent } from './paper-link.ts';
 import { ScaleStrip } from './scale-strip.tsx';
 
@@ -43,8 +44,10 @@ export function PaperApp() {
 }
 
 /** The page itself. @param now the clock, ms, for the day it is printed. */
-export function Paper({ content: { plan, codes, words: checks }, now }: { content: PaperContent; now: number }) {
+export function Paper({ content: { plan, codes, words: checks, address }, now }: { content: PaperContent; now: number }) {
   const { clinic } = plan;
+  const footer = t('paper:footer', { name: plan.person.callMe, revision: plan.revision });
+  useEffect(() => setFooter(footer), [footer]);
   const moment: Moment = { at: now, day: localDay(now, clinic.zone) };
   return (
     <main class="paper">
@@ -72,7 +75,7 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       {plan.greeting && <blockquote dir="auto">{plan.greeting}</blockquote>}
       <Dates plan={plan} />
       <ScaleStrip />
-      {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
+      {codes.length > 0 && <CodesPart codes={codes} checks={checks} address={address} />}
       <p class="caution">{t('common:caution')}</p>
       <Unchecked />
     </main>
@@ -85,6 +88,7 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
     [t('plan:outOfHoursPhone'), clinic.outOfHoursPhone],
     [t('paper:emergency'), clinic.emergencyNumber],
   ] as const;
+  const lines = hoursLines(clinic);
   return (
     <section class="phones">
       <h2>{t('paper:phones')}</h2>
@@ -101,20 +105,16 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
             ),
         )}
       </dl>
-      <p>
-        {inARow(
-          WEEKDAYS.flatMap((day, i) => {
-            const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
-            return spans.length > 0 ? [t('plan:hoursLine', { day: formatWeekday(i), hours: inARow(spans) })] : [];
-          }),
-          ';',
-        )}
-      </p>
+      {lines.length > 0 && (
+        <p class="paper-hours">
+          {lines.join(' ')} {t(clinic.outOfHoursPhone ? 'paper:hours.outside' : 'paper:hours.department')}
+        </p>
+      )}
     </section>
   );
 }
 
-/** The list the phone works with, in short words. */
+/** The list the phone works with, in the phone's own sentences. */
 function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
   const lists = callList(plan, now);
   const { feverC, raisedC } = limitsOf(plan, plan.wounds[0] as Wound, undefined).thresholds;
@@ -135,7 +135,7 @@ function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
             {[
               ...first[level],
               ...plan.wounds.flatMap((wound) => amountLines(plan, wound, level, now)),
-              ...lists[level].map((f) => t('paper:sign', { what: nameOfQuestion(f), sign: findingText(f) })),
+              ...lists[level].map(answerLine),
             ].map((line) => (
               <li key={line}>{line}</li>
             ))}
@@ -158,17 +158,26 @@ function amountLines(plan: Plan, wound: Wound, level: CallLevel, now: Moment): s
   });
 }
 
-const nameOfQuestion = (finding: string): string => t(`check:${finding.split(':')[0]}.short`);
+/** Answers that say by themselves what they are about. */
+const WHOLE: readonly string[] = ['bleeding:willNotStop'];
+
+/** An answer as the phone words it, behind what it is asked about. */
+function answerLine(finding: string): string {
+  const [id, code] = finding.split(':');
+  const sign = t(`check:${id}.code.${code}`);
+  return id === 'unwell' || WHOLE.includes(finding) ? sign : t('paper:sign', { what: t(`check:${id}.short`), sign });
+}
 
 function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment }) {
+  const name = woundName(wound);
   return (
-    <section>
-      <h2>{woundName(wound)}</h2>
+    <section class={plan.wounds.length > 1 ? 'paper-wound' : undefined}>
+      <h2>{name}</h2>
       {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
       <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
       {amountGroups(plan, wound, now).map((group) => (
         <div class="paper-recipe" key={group.bands.join()}>
-          <h3>{t('plan:whenDrainage', { amounts: group.bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
+          <h3>{t('paper:recipeOf', { wound: name, amounts: whenText(group) })}</h3>
           <AmountCall group={group} />
           {group.recipe && <RecipePart plan={plan} recipe={group.recipe} />}
         </div>
@@ -176,6 +185,9 @@ function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment
     </section>
   );
 }
+
+const whenText = ({ bands }: AmountGroup): string =>
+  t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') });
 
 /** The call that goes with an amount: beside its recipe, or in place of one. */
 function AmountCall({ group: { recipe, level, above } }: { group: AmountGroup }) {
@@ -225,11 +237,12 @@ function Dates({ plan }: { plan: Plan }) {
   );
 }
 
-function CodesPart({ codes, checks }: { codes: readonly string[]; checks: readonly string[] }) {
+function CodesPart({ codes, checks, address }: { codes: readonly string[]; checks: readonly string[]; address: string }) {
   return (
     <section class="paper-codes">
       <h2>{t('paper:onPhone')}</h2>
       <p>{t(codes.length === 1 ? 'paper:scan' : 'paper:scanAll', { count: codes.length })}</p>
+      <p>{t('paper:app', { address })}</p>
       <div class="paper-code-list">
         {codes.map((text, i) => {
           const code = drawCode(text);

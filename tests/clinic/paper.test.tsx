@@ -14,6 +14,9 @@ beforeEach(async () => {
 });
 afterEach(cleanup);
 
+/** An address of a domain kept for examples (RFC 2606). */
+const ADDRESS = 'https://care.example/';
+
 describe('the take-home page', () => {
   test('names the dry dressing, whichever layer the recipe has it in', () => {
     const { secondary, ...rest } = DRY_RECIPE;
@@ -23,7 +26,7 @@ describe('the take-home page', () => {
       { ...rest, primary: own },
     ]) {
       const plan = mustRead({ ...demoPlan(), wounds: [{ ...DRY_WOUND, bands: { ...DRY_WOUND.bands, none: { recipe } } }] });
-      render(<Paper content={{ plan, codes: [], words: [] }} now={Date.parse('2031-03-04T15:00:00Z')} />);
+      render(<Paper content={{ plan, codes: [], words: [], address: ADDRESS }} now={Date.parse('2031-03-04T15:00:00Z')} />);
       const step = screen.getByText(`${t('change:step.dryDressing.title')}.`).closest('li') as HTMLElement;
       expect(step.textContent).toMatch(/Dry pad of the house/);
       cleanup();
@@ -33,7 +36,7 @@ describe('the take-home page', () => {
 
 const TUESDAY = Date.parse('2031-03-04T15:00:00Z');
 const show = (plan: Plan, more: Partial<PaperContent> = {}) =>
-  render(<Paper content={{ plan, codes: [], words: [], ...more }} now={TUESDAY} />);
+  render(<Paper content={{ plan, codes: [], words: [], address: ADDRESS, ...more }} now={TUESDAY} />);
 const changed = (part: Partial<Plan>) => mustRead({ ...demoPlan(), ...part });
 const [demoWound] = demoPlan().wounds as [Wound];
 /** The part of the page for one amount, found by how the amount is said. */
@@ -95,5 +98,43 @@ describe('an amount of drainage that asks for a call', () => {
   test('with two wounds the list names the wound', () => {
     show(changed({ wounds: [{ ...demoWound, expectedDrainage: ['none', 'light'] }, DRY_WOUND] }));
     expect(callsToday()).toContain(`${woundName(demoWound)}: More fluid than expected`);
+  });
+});
+
+describe('the rest of the take-home page', () => {
+  test('calls are in the sentences of the phone', () => {
+    show(demoPlan());
+    const emergency = document.querySelector('.when-emergency')?.textContent ?? '';
+    expect(emergency).toContain('No urine since yesterday');
+    expect(emergency).not.toContain('How you feel');
+    expect(callsToday()).toContain('Swelling: Yes, new or more than before');
+  });
+
+  test('hours are told by spans of days, with whom to call outside them', () => {
+    const own = demoPlan();
+    const week = (['mon', 'tue', 'wed', 'thu', 'fri'] as const).map((day) => ({ day, opens: '08:30', closes: '17:00' }));
+    show({ ...own, clinic: { ...own.clinic, hours: week } });
+    const said = (document.querySelector('.paper-hours')?.textContent ?? '').replace(/\s/g, ' ');
+    expect(said).toBe(`Monday to Friday: 8:30 AM – 5:00 PM. Closed: Saturday and Sunday. ${t('paper:hours.outside')}`);
+    cleanup();
+    const { outOfHoursPhone: _none, ...without } = own.clinic;
+    show({ ...own, clinic: { ...without, hours: week.filter((h) => h.day !== 'wed') } });
+    const fewer = (document.querySelector('.paper-hours')?.textContent ?? '').replace(/\s/g, ' ');
+    expect(fewer).toContain('Monday, Tuesday, Thursday, and Friday: 8:30');
+    expect(fewer).toContain('Closed: Wednesday, Saturday, and Sunday.');
+    expect(fewer).toContain(t('paper:hours.department'));
+    cleanup();
+    show({ ...own, clinic: { ...own.clinic, hours: [] } });
+    expect(document.querySelector('.paper-hours')).toBeNull();
+  });
+
+  test('each recipe names its wound, and the code has the address of the app beside it', () => {
+    show(changed({ wounds: [demoWound, DRY_WOUND] }), { codes: ['https://care.example/#p=1'] });
+    for (const heading of document.querySelectorAll('.paper-recipe h3')) {
+      const name = heading.closest('section')?.querySelector('h2')?.textContent ?? '?';
+      expect(heading.textContent?.startsWith(name)).toBe(true);
+    }
+    expect(document.querySelectorAll('.paper-wound')).toHaveLength(2);
+    expect(document.querySelector('.paper-codes')?.textContent).toContain(ADDRESS);
   });
 });
