@@ -159,7 +159,16 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
                 onClick={() => setSide(id)}
               >
                 {t(`clinic:side.${id}`)}
-                {id === 'findings' && counts.length > 0 && <span class="tab-counts">{counts.join(' · ')}</span>}
+                {id === 'findings' && counts.length > 0 && (
+                  <span class="tab-counts">
+                    {counts.map((text, i) => (
+                      <span key={text}>
+                        {i > 0 && ' · '}
+                        <span class="whole">{text}</span>
+                      </span>
+                    ))}
+                  </span>
+                )}
               </button>
             ))}
           </div>

@@ -120,9 +120,5 @@ export function Desk() {
 function Standing({ state }: { state: DeskState }) {
   const { person, revision } = state.draft;
   const name = person.callMe.trim() || t('clinic:standing.noName');
-  return (
-    <p class="desk-standing" role="status">
-      {t('clinic:standing.line', { name, revision, standing: t(`clinic:standing.${standingOf(state)}`) })}
-    </p>
-  );
+  return <p class="desk-standing">{t('clinic:standing.line', { name, revision, standing: t(`clinic:standing.${standingOf(state)}`) })}</p>;
 }
