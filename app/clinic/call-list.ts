@@ -68,7 +68,8 @@ export function amountGroups(plan: Plan, wound: Wound, now: Moment): AmountGroup
   const groups: AmountGroup[] = [];
   for (const { bands, recipe } of recipeGroups(wound)) {
     for (const band of bands) {
-      const level = amountLevel(plan, wound, band, now);
+      // Without a recipe it is a call, whatever the rules make of it.
+      const level = amountLevel(plan, wound, band, now) ?? (recipe ? undefined : 'callToday');
       const above = bandRank(band) > most;
       const like = groups.find((g) => g.recipe === recipe && g.level === level && g.above === above);
       if (like) like.bands.push(band);

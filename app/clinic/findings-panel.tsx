@@ -24,7 +24,9 @@ const PART_OF: Readonly<Record<string, string>> = {
 
 /** The one field that puts a finding right, where there is one. */
 const FIELD_OF: Readonly<Record<string, string>> = {
+  'place-open': 'site',
   'same-place': 'label',
+  'no-offloading': 'device',
   'no-out-of-hours-phone': 'clinic.outOfHoursPhone',
   'no-emergency-number': 'clinic.emergencyNumber',
   'review-date': 'reviewBy',

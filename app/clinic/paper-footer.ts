@@ -1,5 +1,6 @@
 /** A text as a string of CSS (CSS Syntax, 4.3.5): what could end it or begin an escape is written by number. */
-const cssString = (text: string): string => `"${text.replace(/["\\\n\r\f<]/g, (sign) => `\\${sign.codePointAt(0)?.toString(16)} `)}"`;
+export const cssString = (text: string): string =>
+  `"${text.replace(/["\\\n\r\f<]/g, (sign) => `\\${sign.codePointAt(0)?.toString(16)} `)}"`;
 
 /**
  * A line at the foot of every printed page with the page's number. The text is

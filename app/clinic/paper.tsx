@@ -191,9 +191,9 @@ const whenText = ({ bands }: AmountGroup): string =>
 
 /** The call that goes with an amount: beside its recipe, or in place of one. */
 function AmountCall({ group: { recipe, level, above } }: { group: AmountGroup }) {
-  // Without a recipe it is a call whatever the rules make of it.
-  if (!recipe) return <p class="call">{t(`paper:cover.${level ?? 'callToday'}`)}</p>;
-  return level ? <p class="call">{t(`paper:${above ? 'above' : 'within'}.${level}`)}</p> : null;
+  if (!level) return null;
+  const kind = recipe ? (above ? 'above' : 'within') : 'cover';
+  return <p class="call">{t(`paper:${kind}.${level}`)}</p>;
 }
 
 function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {

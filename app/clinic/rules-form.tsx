@@ -34,6 +34,7 @@ export function RulesForm() {
       />
       <div class="f-row">
         <Pick
+          field="device"
           label={t('clinic:rules.device')}
           value={device?.kind ?? ''}
           options={[['', t('clinic:rules.noDevice')], ...DEVICES.map((d) => [d, t(`plan:deviceKind.${d}`)] as const)]}

@@ -95,6 +95,24 @@ describe('an amount of drainage that asks for a call', () => {
     expect(amountPart('moderate').textContent).not.toContain('call your clinic');
   });
 
+  test('"call us" stays a call on paper though the amount is known', () => {
+    const { bands } = demoWound;
+    show(
+      changed({
+        wounds: [
+          {
+            ...demoWound,
+            expectedDrainage: ['none', 'moderate'],
+            known: ['drainageAmount:heavy'],
+            bands: { ...bands, heavy: { callUs: true } },
+          },
+        ],
+      }),
+    );
+    expect(amountPart('heavy').textContent).toContain(t('paper:cover.callToday'));
+    expect(callsToday()).toContain('a lot of fluid');
+  });
+
   test('with two wounds the list names the wound', () => {
     show(changed({ wounds: [{ ...demoWound, expectedDrainage: ['none', 'light'] }, DRY_WOUND] }));
     expect(callsToday()).toContain(`${woundName(demoWound)}: More fluid than expected`);
