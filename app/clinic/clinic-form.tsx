@@ -17,7 +17,13 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
   return (
     <Section id="clinic" number={5} title={t('clinic:part.clinic')}>
       <div class="f-row">
-        <TextBox label={t('clinic:person.callMe')} value={person.callMe} most={40} onChange={(callMe) => edit(setPerson({ callMe }))} />
+        <TextBox
+          field="person.callMe"
+          label={t('clinic:person.callMe')}
+          value={person.callMe}
+          most={40}
+          onChange={(callMe) => edit(setPerson({ callMe }))}
+        />
         <Pick
           label={t('clinic:person.language')}
           value={person.language}
@@ -33,11 +39,20 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
           onChange={(text) => edit(setPlan({ greeting: text === '' ? undefined : text }))}
         />
       </div>
+      <h3>{t('clinic:clinic.title')}</h3>
       <p class="f-hint">{t('clinic:clinic.kept')}</p>
       <div class="f-row">
-        <TextBox wide label={t('clinic:clinic.name')} value={clinic.name} most={80} onChange={(name) => edit(setClinic({ name }))} />
+        <TextBox
+          wide
+          field="clinic.name"
+          label={t('clinic:clinic.name')}
+          value={clinic.name}
+          most={80}
+          onChange={(name) => edit(setClinic({ name }))}
+        />
         <TextBox
           type="tel"
+          field="clinic.phone"
           label={t('clinic:clinic.phone')}
           value={clinic.phone}
           most={30}
@@ -45,6 +60,7 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
         />
         <TextBox
           type="tel"
+          field="clinic.outOfHoursPhone"
           label={t('clinic:clinic.outOfHours')}
           value={clinic.outOfHoursPhone ?? ''}
           most={30}
@@ -52,12 +68,14 @@ export function ClinicForm({ onLanguage }: { onLanguage: (language: string) => v
         />
         <TextBox
           type="tel"
+          field="clinic.emergencyNumber"
           label={t('clinic:clinic.emergency')}
           value={clinic.emergencyNumber ?? ''}
           most={6}
           onChange={(phone) => edit(setClinic({ emergencyNumber: orNone(numberOf(phone)) }))}
         />
         <TextBox
+          field="clinic.zone"
           label={t('clinic:clinic.zone')}
           value={clinic.zone}
           most={60}

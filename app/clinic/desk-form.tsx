@@ -4,14 +4,15 @@ import type { PlanFault } from '../care/plan/faults.ts';
 import { findings } from '../care/plan/findings.ts';
 import { localDay } from '../care/schedule/day.ts';
 import type { ClinicKeys } from '../exchange/signature.ts';
-import { faultLines } from '../words/faults.ts';
 import { loadAreas, t } from '../words/i18n.ts';
-import { woundName } from '../words/names.ts';
 import { ClinicForm } from './clinic-form.tsx';
 import { DatesForm } from './dates-form.tsx';
 import { DeskContext, useDesk } from './desk-context.ts';
-import { addWound, type DeskState, type Edit, mayAddWound, removeWound, setPerson } from './desk-state.ts';
+import { deskRegion } from './desk-region.ts';
+import { addWound, type DeskState, type Edit, handOver, mayAddWound, removeWound, setPerson, standingOf } from './desk-state.ts';
+import { draftWoundName } from './draft-names.ts';
 import { DryRun } from './dry-run.tsx';
+import { deskFaults } from './fault-lines.ts';
 import { findingText } from './finding-words.ts';
 import { FindingsPanel } from './findings-panel.tsx';
 import { HandOver } from './hand-over.tsx';
@@ -44,8 +45,12 @@ interface FormProps {
 
 /** A finding says these better and beside its reason. */
 const TOLD_BY_FINDINGS: readonly string[] = ['moistStepOnDryWound', 'looser', 'milderNotKnown'];
+const TOLD_FIELDS: readonly unknown[] = ['cleanser', 'site', 'side'];
 const isTold = ({ path, fault }: PlanFault): boolean =>
-  TOLD_BY_FINDINGS.includes(fault) || path.at(-1) === 'cleanser' || (path.at(-2) === 'bands' && fault === 'missing');
+  TOLD_BY_FINDINGS.includes(fault) ||
+  TOLD_FIELDS.includes(path.at(-1)) ||
+  path.join('.') === 'nextVisit.time' ||
+  (path.at(-2) === 'bands' && fault === 'missing');
 
 const SIDES = ['findings', 'preview', 'dry', 'hand', 'log'] as const;
 type SideView = (typeof SIDES)[number];
@@ -78,11 +83,21 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
   }, [clinicJson]);
 
   const { found, reading } = useMemo(
-    () => ({ found: findings(state.draft, state.seen, { today, onHand: state.onHand }), reading: finishDraft(state.draft) }),
+    () => ({
+      found: findings(state.draft, state.seen, { today, onHand: state.onHand, region: deskRegion() }),
+      reading: finishDraft(state.draft),
+    }),
     [state, today],
   );
-  const faults = reading.ok ? [] : faultLines(reading.faults.filter((f) => !isTold(f)));
-  const stops = [...found.filter((f) => f.gravity === 'stops').map(findingText), ...faults];
+  const faults = reading.ok
+    ? []
+    : deskFaults(
+        state.draft,
+        reading.faults.filter((f) => !isTold(f)),
+      );
+  const stopping = [...found.filter((f) => f.gravity === 'stops').map(findingText), ...faults.map((f) => f.line)];
+  // Two wounds may have the same trouble.
+  const stops = [...new Set(stopping)];
   const toPersonLanguage = (language: string) => {
     // The supplies are named anew, so their words must be there first.
     void loadAreas(NAMING_AREAS, language).then(() => {
@@ -97,14 +112,23 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
       });
     });
   };
-  const show = (part: string, at: string | undefined) => {
+  const show = (part: string, at: string | undefined, field?: string) => {
     if (at) setWoundId(at);
-    requestAnimationFrame(() => document.getElementById(part)?.scrollIntoView({ block: 'start' }));
+    requestAnimationFrame(() => {
+      const section = document.getElementById(part);
+      section?.scrollIntoView({ block: 'start' });
+      if (field) section?.querySelector<HTMLElement>(`[data-field="${field}"]`)?.focus();
+    });
   };
   const leave = () => {
     if (!unsaved || window.confirm(t('clinic:leave'))) onLeave();
   };
-  const count = found.filter((f) => f.gravity !== 'tells').length + faults.length;
+  const toChange = stopping.length;
+  const toLookAt = found.filter((f) => f.gravity === 'warns').length;
+  const counts = [
+    toChange > 0 && t('clinic:findings.stops', { count: toChange }),
+    toLookAt > 0 && t('clinic:findings.warns', { count: toLookAt }),
+  ].filter((text) => text !== false);
   return (
     <DeskContext.Provider value={{ state, edit, wound, today, nameOf }}>
       <div class="desk-columns">
@@ -134,7 +158,17 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
                 aria-controls="side"
                 onClick={() => setSide(id)}
               >
-                {id === 'findings' ? t('clinic:side.findings', { count }) : t(`clinic:side.${id}`)}
+                {t(`clinic:side.${id}`)}
+                {id === 'findings' && counts.length > 0 && (
+                  <span class="tab-counts">
+                    {counts.map((text, i) => (
+                      <span key={text}>
+                        {i > 0 && ' · '}
+                        <span class="whole">{text}</span>
+                      </span>
+                    ))}
+                  </span>
+                )}
               </button>
             ))}
           </div>
@@ -147,8 +181,10 @@ export function DeskForm({ state, edit, saved, onSaved, keys, onKeys, onLeave, l
               <HandOver
                 plan={reading.ok ? reading.plan : undefined}
                 stops={stops}
+                changed={standingOf(state) === 'changed'}
                 keys={keys}
                 onKeys={onKeys}
+                onHanded={() => edit(handOver(state.draft))}
                 onSaved={() => onSaved(json)}
               />
             )}
@@ -169,7 +205,7 @@ function Wounds({ onWound }: { onWound: (id: string) => void }) {
       {wounds.length > 1 &&
         wounds.map((w) => (
           <button key={w.id} type="button" class="chip" aria-pressed={w.id === current} onClick={() => onWound(w.id)}>
-            {woundName(w)}
+            {draftWoundName(state.draft, w)}
           </button>
         ))}
       {mayAddWound(state) && (

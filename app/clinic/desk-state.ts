@@ -1,7 +1,6 @@
 import { type Band, bandRank } from '../care/check/questions.ts';
 import { type ClinicView, EMPTY_VIEW, type WoundSize } from '../care/plan/clinic-view.ts';
 import type { DraftBand, DraftPlan, DraftWound } from '../care/plan/draft.ts';
-import type { Wound } from '../care/plan/plan.ts';
 import { proposeRecipes } from '../care/plan/propose-recipes.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
 import { type NameSupply, withoutUnused, withSupplies } from './supplies.ts';
@@ -15,9 +14,37 @@ export interface DeskState {
   follows: readonly string[];
   /** What is at the person's home, by supply id; a missing one is not known. */
   onHand: Readonly<Record<string, number>>;
+  /** The plan as it was last handed over from here: shown as a code, copied, saved or printed. */
+  handed?: DraftPlan | undefined;
 }
 
 export type Edit = (state: DeskState) => DeskState;
+
+const sameBut = (revision: number, a: DraftPlan, b: DraftPlan): boolean =>
+  JSON.stringify({ ...a, revision }) === JSON.stringify({ ...b, revision });
+
+/**
+ * Counts the version up when the plan is no longer what was handed over, for a
+ * phone refuses other content under a number that it has; and back when the
+ * change is taken back.
+ */
+export const countVersion: Edit = (state) => {
+  const { draft, handed } = state;
+  if (!handed) return state;
+  const revision = handed.revision + (sameBut(handed.revision, draft, handed) ? 0 : 1);
+  return revision === draft.revision ? state : { ...state, draft: { ...draft, revision } };
+};
+
+/** Remembers that this very plan was handed over. */
+export const handOver =
+  (draft: DraftPlan): Edit =>
+  (state) =>
+    state.handed === draft ? state : { ...state, handed: draft };
+
+export const STANDINGS = ['notYet', 'handed', 'changed'] as const;
+/** Whether the plan as it stands was handed over. */
+export const standingOf = ({ draft, handed }: DeskState): (typeof STANDINGS)[number] =>
+  !handed ? 'notYet' : draft.revision === handed.revision ? 'handed' : 'changed';
 
 export const woundOf = (state: DeskState, id: string): DraftWound | undefined => state.draft.wounds.find((w) => w.id === id);
 export const viewOf = (state: DeskState, id: string): ClinicView =>
@@ -144,8 +171,6 @@ export const addWound: Edit = (state) => {
   if (id === undefined || !mayAddWound(state)) return state;
   const wound: DraftWound = {
     id,
-    site: 'bigToe' satisfies Wound['site'],
-    side: 'left',
     keepDry: false,
     expectedDrainage: ['none', 'none'],
     known: [],

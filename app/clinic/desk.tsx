@@ -7,7 +7,7 @@ import type { ClinicKeys } from '../exchange/signature.ts';
 import { VISIT_AREAS } from '../parts/visit/speak.tsx';
 import { directionOf, isUnchecked, LANGUAGES, loadAreas, switchLanguage, t, words } from '../words/i18n.ts';
 import { DeskForm } from './desk-form.tsx';
-import type { DeskState } from './desk-state.ts';
+import { countVersion, type DeskState, standingOf } from './desk-state.ts';
 import { keptClinic, keptKeys } from './kept.ts';
 import { FIRST_CHOICE, inputOf, type LogChoice } from './log-input.ts';
 import { LogView } from './log-view.tsx';
@@ -77,6 +77,7 @@ export function Desk() {
     <div class="desk" key={language}>
       <header class="desk-bar">
         <span class="desk-name">{t('clinic:title')}</span>
+        {state && <Standing state={state} />}
         <label class="desk-language">
           <span class="unseen">{t('clinic:language')}</span>
           <select value={language} onChange={(event) => toLanguage(event.currentTarget.value)}>
@@ -91,7 +92,7 @@ export function Desk() {
       {state ? (
         <DeskForm
           state={state}
-          edit={(change) => setState((now) => now && change(now))}
+          edit={(change) => setState((now) => now && countVersion(change(now)))}
           saved={saved}
           onSaved={setSaved}
           keys={kept.keys}
@@ -113,4 +114,11 @@ export function Desk() {
       )}
     </div>
   );
+}
+
+/** Whose plan this is, which version, and whether it is out of the house: always in sight. */
+function Standing({ state }: { state: DeskState }) {
+  const { person, revision } = state.draft;
+  const name = person.callMe.trim() || t('clinic:standing.noName');
+  return <p class="desk-standing">{t('clinic:standing.line', { name, revision, standing: t(`clinic:standing.${standingOf(state)}`) })}</p>;
 }

@@ -4,20 +4,17 @@ import { questionsFor } from '../care/check/applies.ts';
 import type { Question } from '../care/check/questions.ts';
 import { judge } from '../care/escalation/judge.ts';
 import { type Call, whoToCall } from '../care/escalation/who-to-call.ts';
-import { emergencyNumbersFor, regionOf } from '../care/plan/emergency-numbers.ts';
+import { emergencyNumbersFor } from '../care/plan/emergency-numbers.ts';
 import type { Plan } from '../care/plan/plan.ts';
 import { instantOf, isLocalDay, type LocalDay, minutesOf, wallClock } from '../care/schedule/day.ts';
 import { LevelWord } from '../parts/level.tsx';
 import { Reasons } from '../parts/reasons.tsx';
 import { formatTime } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
+import { deskRegion } from './desk-region.ts';
 import { NumberBox, Pick, TextBox } from './fields.tsx';
 
-/** Number of a region for the desk's own language; the phone asks its own. */
-function emergencyNumberOf(plan: Plan): string {
-  const region = (navigator.languages ?? []).map(regionOf).find((r) => r !== undefined);
-  return plan.clinic.emergencyNumber ?? emergencyNumbersFor(region)[0] ?? '112';
-}
+const emergencyNumberOf = (plan: Plan): string => plan.clinic.emergencyNumber ?? emergencyNumbersFor(deskRegion())[0] ?? '112';
 
 const two = (n: number): string => String(n).padStart(2, '0');
 

@@ -32,6 +32,8 @@ interface TextProps extends Base {
   onChange: (text: string) => void;
   type?: 'text' | 'tel' | 'date' | 'time' | 'password' | 'datetime-local';
   most?: number;
+  /** Its path in the plan, for what leads to it. */
+  field?: string | undefined;
   /** What is wrong with it, as a sentence that says what to do. */
   error?: string | undefined;
 }
@@ -40,7 +42,7 @@ interface TextProps extends Base {
 const DIRECTION_OF: { [type in NonNullable<TextProps['type']>]?: 'auto' | 'ltr' } = { text: 'auto', tel: 'ltr' };
 
 /** One line of words, a date or a time. */
-export function TextBox({ value, onChange, type = 'text', most = 200, error, ...base }: TextProps) {
+export function TextBox({ value, onChange, type = 'text', most = 200, field, error, ...base }: TextProps) {
   const id = useId();
   // A union of types is none of the single ones that the element's own type tells apart.
   const kind = { type } as { type: 'text' };
@@ -49,6 +51,7 @@ export function TextBox({ value, onChange, type = 'text', most = 200, error, ...
       <input
         {...kind}
         id={id}
+        data-field={field}
         dir={DIRECTION_OF[type]}
         value={value}
         maxLength={most}
@@ -105,16 +108,24 @@ export function NumberBox({ value, unit, onChange, ...base }: NumberProps) {
 
 interface PickProps extends Base {
   value: string;
+  /** Its path in the plan, for what leads to it. */
+  field?: string | undefined;
   options: readonly Option[];
   onChange: (value: string) => void;
 }
 
 /** One of many, as a list that opens. */
-export function Pick({ value, options, onChange, ...base }: PickProps) {
+export function Pick({ value, options, onChange, field, ...base }: PickProps) {
   const id = useId();
   return (
     <Field {...base} id={id}>
-      <select id={id} value={value} aria-describedby={describedBy(id, base.hint)} onChange={(event) => onChange(event.currentTarget.value)}>
+      <select
+        id={id}
+        data-field={field}
+        value={value}
+        aria-describedby={describedBy(id, base.hint)}
+        onChange={(event) => onChange(event.currentTarget.value)}
+      >
         {options.map(([v, label]) => (
           <option key={v} value={v}>
             {label}

@@ -1,6 +1,6 @@
 import type { Finding } from '../care/plan/findings.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
-import { formatDay, formatLength, formatNumber } from '../words/format.ts';
+import { formatDay, formatLength, formatNumber, inARow } from '../words/format.ts';
 import { hasWords, t } from '../words/i18n.ts';
 
 type Say = (value: string) => string;
@@ -18,7 +18,15 @@ const CODES: Readonly<Record<string, Say>> = {
   visit: (v) => formatDay(v as LocalDay),
   value: (v) => (v.includes(':') ? answerName(v) : t(`alert:short.${v}`)),
   field: (v) => fieldName(v.split('.').at(-1) ?? v),
+  items: (v) => inARow(v.split(',').map(itemName)),
 };
+
+/** A part of a recipe, `kind:code`. */
+function itemName(item: string): string {
+  const [kind, code] = item.split(':') as [string, string];
+  const name = CODES[kind]?.(code) ?? code;
+  return kind === 'step' ? t('clinic:findings.step', { step: name }) : name;
+}
 
 /** An answer of the check, `question:code`, in a few words. */
 export function answerName(finding: string): string {

@@ -1,16 +1,37 @@
 import { type Finding, GRAVITIES, type Gravity } from '../care/plan/findings.ts';
 import { t } from '../words/i18n.ts';
-import { woundName } from '../words/names.ts';
 import { useDesk } from './desk-context.ts';
 import { woundOf } from './desk-state.ts';
+import { draftWoundName } from './draft-names.ts';
+import type { FaultLine } from './fault-lines.ts';
 import { findingText } from './finding-words.ts';
 import { Source } from './source.tsx';
 
 /** Which part of the form a finding is put right in. */
 const PART_OF: Readonly<Record<string, string>> = {
+  'place-open': 'seen',
+  'same-place': 'seen',
+  'no-size': 'seen',
+  'no-offloading': 'rules',
   'no-out-of-hours-phone': 'clinic',
+  'no-emergency-number': 'clinic',
+  'no-hours': 'clinic',
   'review-date': 'dates',
+  'visit-day': 'dates',
+  'visit-time': 'dates',
   'loosens-escalation': 'rules',
+};
+
+/** The one field that puts a finding right, where there is one. */
+const FIELD_OF: Readonly<Record<string, string>> = {
+  'place-open': 'site',
+  'same-place': 'label',
+  'no-offloading': 'device',
+  'no-out-of-hours-phone': 'clinic.outOfHoursPhone',
+  'no-emergency-number': 'clinic.emergencyNumber',
+  'review-date': 'reviewBy',
+  'visit-day': 'nextVisit.day',
+  'visit-time': 'nextVisit.time',
 };
 
 /** The sign of a gravity: shape and word, never colour alone. */
@@ -27,8 +48,8 @@ export function GravityMark({ gravity }: { gravity: Gravity }) {
 interface Props {
   found: readonly Finding[];
   /** What is missing or malformed, as sentences. */
-  faults: readonly string[];
-  onShow: (part: string, wound: string | undefined) => void;
+  faults: readonly FaultLine[];
+  onShow: (part: string, wound: string | undefined, field?: string | undefined) => void;
 }
 
 /** Everything to know about the plan as it stands, gravest first. */
@@ -37,7 +58,7 @@ export function FindingsPanel({ found, faults, onShow }: Props) {
   const where = (f: Finding): string | undefined => {
     const wound = f.wound === undefined ? undefined : woundOf(state, f.wound);
     const parts = [
-      state.draft.wounds.length > 1 && wound && woundName(wound),
+      state.draft.wounds.length > 1 && wound && draftWoundName(state.draft, wound),
       f.band && t('clinic:findings.band', { band: t(`clinic:band.${f.band}`) }),
     ];
     return parts.filter(Boolean).join(' · ') || undefined;
@@ -49,12 +70,13 @@ export function FindingsPanel({ found, faults, onShow }: Props) {
         <GravityMark gravity={f.gravity} />
         <div>
           <p>
-            <strong>{t(`clinic:gravity.${f.gravity}`)}</strong> {place && <span class="finding-place">{place}</span>}
+            <strong>{t(`clinic:gravity.${f.gravity}`)}</strong>
+            {place && <span class="finding-place">{` · ${place}`}</span>}
           </p>
           <p>
             {findingText(f)} <Source rows={f.source} />
           </p>
-          <button type="button" class="link" onClick={() => onShow(PART_OF[f.id] ?? 'recipes', f.wound)}>
+          <button type="button" class="link" onClick={() => onShow(PART_OF[f.id] ?? 'recipes', f.wound, FIELD_OF[f.id])}>
             {t('clinic:findings.show')}
           </button>
         </div>
@@ -75,13 +97,22 @@ export function FindingsPanel({ found, faults, onShow }: Props) {
       </p>
       <ul>
         {of('stops').map(row)}
-        {faults.map((line) => (
+        {faults.map(({ line, part, field }) => (
           <li key={line} class="finding finding-stops" data-finding="fault">
             <GravityMark gravity="stops" />
             <div>
               <p>
-                <strong>{t('clinic:gravity.missing')}</strong> {line}
+                <strong>{t('clinic:gravity.stops')}</strong>
               </p>
+              <p>{line}</p>
+              <button
+                type="button"
+                class="link"
+                aria-label={t('clinic:findings.showWhat', { what: line })}
+                onClick={() => onShow(part, undefined, field)}
+              >
+                {t('clinic:findings.show')}
+              </button>
             </div>
           </li>
         ))}

@@ -2,6 +2,7 @@ import type { Plan } from '../care/plan/plan.ts';
 import { fileOfCodes, readBookCodes } from '../exchange/book-codes.ts';
 import type { BookArrival, BookRefusal, SentBook } from '../exchange/book-content.ts';
 import { readBookFile } from '../exchange/book-file.ts';
+import { fileName } from '../exchange/file-name.ts';
 
 /** A log on the desk. It lives in this tab only. */
 export interface OpenLog {
@@ -27,8 +28,8 @@ export async function logFromFile(file: File): Promise<LogReading> {
 export function logFromCodes(bytes: Uint8Array): LogReading {
   const arrival = readBookCodes(bytes);
   const content = fileOfCodes(bytes) ?? new Blob();
-  const day = arrival.ok ? arrival.book.made.slice(0, 10) : '';
-  return opened(arrival, { name: `tendbook-log-${day}.txt`, content });
+  const { plan, made } = arrival.ok ? arrival.book : {};
+  return opened(arrival, { name: fileName('log-clinic', plan?.person.callMe, made?.slice(0, 10) ?? '', 'txt'), content });
 }
 
 /** Whose a plan or a log is. */

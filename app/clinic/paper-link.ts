@@ -7,6 +7,8 @@ export interface PaperContent {
   codes: string[];
   /** The check-words of the clinic's key, in the person's language. */
   words: string[];
+  /** Where the app is, for a phone whose camera reads no code. */
+  address: string;
 }
 
 /** Opens the take-home page in a tab of its own and gives it the plan when it asks, as often as it is loaded anew. */
@@ -28,11 +30,14 @@ export function askForPaper(take: (content: PaperContent) => void): void {
   const desk = window.opener as Window | null;
   window.addEventListener('message', (event) => {
     if (event.source !== desk || event.origin !== location.origin) return;
-    const data = event.data as { tendbook?: unknown; content?: { plan?: unknown; codes?: unknown; words?: unknown } } | null;
+    const data = event.data as {
+      tendbook?: unknown;
+      content?: { plan?: unknown; codes?: unknown; words?: unknown; address?: unknown };
+    } | null;
     if (data?.tendbook !== 'paper') return;
     const reading = readPlan(data.content?.plan);
-    const { codes, words } = data.content ?? {};
-    if (reading.ok && isTexts(codes) && isTexts(words)) take({ plan: reading.plan, codes, words });
+    const { codes, words, address } = data.content ?? {};
+    if (reading.ok && isTexts(codes) && isTexts(words) && typeof address === 'string') take({ plan: reading.plan, codes, words, address });
   });
   desk?.postMessage({ tendbook: 'paperReady' }, location.origin);
 }

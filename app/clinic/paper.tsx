@@ -1,20 +1,22 @@
 import { useEffect, useState } from 'preact/hooks';
 import { dressingOf } from '../care/change/sequence.ts';
 import type { StepId } from '../care/change/steps.ts';
+import type { Moment } from '../care/escalation/past.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
-import { type Plan, type Recipe, recipeGroups, type Wound } from '../care/plan/plan.ts';
-import { localDay, WEEKDAYS } from '../care/schedule/day.ts';
+import type { Plan, Recipe, Wound } from '../care/plan/plan.ts';
+import { localDay } from '../care/schedule/day.ts';
 import { drawCode, MODULE_MM_LEAST, QUIET_MODULES } from '../exchange/qr-write.ts';
 import { Donts } from '../parts/donts.tsx';
 import { Unchecked } from '../parts/unchecked.tsx';
 import { withoutMarks } from '../words/bidi.ts';
-import { formatClock, formatDay, formatNumber, formatReading, formatWeekday, inARow } from '../words/format.ts';
+import { formatClock, formatDay, formatNumber, formatReading, inARow } from '../words/format.ts';
 import { apart, directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
-import { findingText } from '../words/reasons.ts';
 import { stepMeans } from '../words/steps.ts';
-import { CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
+import { type AmountGroup, amountGroups, CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
+import { setFooter } from './paper-footer.ts';
+import { hoursLines } from './paper-hours.ts';
 import { askForPaper, type PaperContent } from './paper-link.ts';
 import { ScaleStrip } from './scale-strip.tsx';
 
@@ -42,8 +44,11 @@ export function PaperApp() {
 }
 
 /** The page itself. @param now the clock, ms, for the day it is printed. */
-export function Paper({ content: { plan, codes, words: checks }, now }: { content: PaperContent; now: number }) {
+export function Paper({ content: { plan, codes, words: checks, address }, now }: { content: PaperContent; now: number }) {
   const { clinic } = plan;
+  const footer = t('paper:footer', { name: plan.person.callMe, revision: plan.revision });
+  useEffect(() => setFooter(footer), [footer]);
+  const moment: Moment = { at: now, day: localDay(now, clinic.zone) };
   return (
     <main class="paper">
       <div class="paper-bar">
@@ -56,10 +61,10 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
         <p>{t('paper:from', { clinic: clinic.name, day: formatDay(plan.issued, 'short'), revision: plan.revision })}</p>
       </header>
       <Phones plan={plan} />
-      <WhenToCall plan={plan} now={now} />
+      <WhenToCall plan={plan} now={moment} />
       <Donts plan={plan} />
       {plan.wounds.map((wound) => (
-        <WoundPart key={wound.id} plan={plan} wound={wound} />
+        <WoundPart key={wound.id} plan={plan} wound={wound} now={moment} />
       ))}
       {plan.device && (
         <section>
@@ -70,7 +75,7 @@ export function Paper({ content: { plan, codes, words: checks }, now }: { conten
       {plan.greeting && <blockquote dir="auto">{plan.greeting}</blockquote>}
       <Dates plan={plan} />
       <ScaleStrip />
-      {codes.length > 0 && <CodesPart codes={codes} checks={checks} />}
+      {codes.length > 0 && <CodesPart codes={codes} checks={checks} address={address} />}
       <p class="caution">{t('common:caution')}</p>
       <Unchecked />
     </main>
@@ -83,6 +88,7 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
     [t('plan:outOfHoursPhone'), clinic.outOfHoursPhone],
     [t('paper:emergency'), clinic.emergencyNumber],
   ] as const;
+  const lines = hoursLines(clinic);
   return (
     <section class="phones">
       <h2>{t('paper:phones')}</h2>
@@ -99,22 +105,18 @@ function Phones({ plan: { clinic } }: { plan: Plan }) {
             ),
         )}
       </dl>
-      <p>
-        {inARow(
-          WEEKDAYS.flatMap((day, i) => {
-            const spans = clinic.hours.filter((h) => h.day === day).map((h) => `${formatClock(h.opens)} – ${formatClock(h.closes)}`);
-            return spans.length > 0 ? [t('plan:hoursLine', { day: formatWeekday(i), hours: inARow(spans) })] : [];
-          }),
-          ';',
-        )}
-      </p>
+      {lines.length > 0 && (
+        <p class="paper-hours">
+          {lines.join(' ')} {t(clinic.outOfHoursPhone ? 'paper:hours.outside' : 'paper:hours.department')}
+        </p>
+      )}
     </section>
   );
 }
 
-/** The list the phone works with, in short words. */
-function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
-  const lists = callList(plan, { at: now, day: localDay(now, plan.clinic.zone) });
+/** The list the phone works with, in the phone's own sentences. */
+function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
+  const lists = callList(plan, now);
   const { feverC, raisedC } = limitsOf(plan, plan.wounds[0] as Wound, undefined).thresholds;
   const both = (celsius: number) => `${formatReading(celsius, 'Cel')} (${formatReading((celsius * 9) / 5 + 32, '[degF]')})`;
   // What more than one answer makes: fever with a changed foot, and two signs together.
@@ -130,11 +132,13 @@ function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
         <div key={level} class={`when-${level}`}>
           <h3>{t(`alert:title.${level}`)}</h3>
           <ul>
-            {[...first[level], ...lists[level].map((f) => t('paper:sign', { what: nameOfQuestion(f), sign: findingText(f) }))].map(
-              (line) => (
-                <li key={line}>{line}</li>
-              ),
-            )}
+            {[
+              ...first[level],
+              ...plan.wounds.flatMap((wound) => amountLines(plan, wound, level, now)),
+              ...lists[level].map(answerLine),
+            ].map((line) => (
+              <li key={line}>{line}</li>
+            ))}
           </ul>
         </div>
       ))}
@@ -143,22 +147,53 @@ function WhenToCall({ plan, now }: { plan: Plan; now: number }) {
   );
 }
 
-const nameOfQuestion = (finding: string): string => t(`check:${finding.split(':')[0]}.short`);
+/** The amounts of drainage of one wound that ask for this call. */
+function amountLines(plan: Plan, wound: Wound, level: CallLevel, now: Moment): string[] {
+  const groups = amountGroups(plan, wound, now).filter((g) => g.level === level);
+  return (['above', 'call'] as const).flatMap((kind) => {
+    const bands = groups.filter((g) => g.above === (kind === 'above')).flatMap((g) => g.bands);
+    if (bands.length === 0) return [];
+    const line = t(`paper:amount.${kind}`, { amounts: inARow(bands.map((b) => t(`check:drainageAmount.said.${b}`))) });
+    return [plan.wounds.length > 1 ? t('paper:sign', { what: woundName(wound), sign: line }) : line];
+  });
+}
 
-function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
+/** Answers that say by themselves what they are about. */
+const WHOLE: readonly string[] = ['bleeding:willNotStop'];
+
+/** An answer as the phone words it, behind what it is asked about. */
+function answerLine(finding: string): string {
+  const [id, code] = finding.split(':');
+  const sign = t(`check:${id}.code.${code}`);
+  return id === 'unwell' || WHOLE.includes(finding) ? sign : t('paper:sign', { what: t(`check:${id}.short`), sign });
+}
+
+function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment }) {
+  const name = woundName(wound);
   return (
-    <section>
-      <h2>{woundName(wound)}</h2>
+    <section class={plan.wounds.length > 1 ? 'paper-wound' : undefined}>
+      <h2>{name}</h2>
       {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
       <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
-      {recipeGroups(wound).map(({ bands, recipe }) => (
-        <div class="paper-recipe" key={bands.join()}>
-          <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') })}</h3>
-          {recipe ? <RecipePart plan={plan} recipe={recipe} /> : <p class="strong">{t('plan:callUs')}</p>}
+      {amountGroups(plan, wound, now).map((group) => (
+        <div class="paper-recipe" key={group.bands.join()}>
+          <h3>{t('paper:recipeOf', { wound: name, amounts: whenText(group) })}</h3>
+          <AmountCall group={group} />
+          {group.recipe && <RecipePart plan={plan} recipe={group.recipe} />}
         </div>
       ))}
     </section>
   );
+}
+
+const whenText = ({ bands }: AmountGroup): string =>
+  t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') });
+
+/** The call that goes with an amount: beside its recipe, or in place of one. */
+function AmountCall({ group: { recipe, level, above } }: { group: AmountGroup }) {
+  if (!level) return null;
+  const kind = recipe ? (above ? 'above' : 'within') : 'cover';
+  return <p class="call">{t(`paper:${kind}.${level}`)}</p>;
 }
 
 function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {
@@ -202,11 +237,12 @@ function Dates({ plan }: { plan: Plan }) {
   );
 }
 
-function CodesPart({ codes, checks }: { codes: readonly string[]; checks: readonly string[] }) {
+function CodesPart({ codes, checks, address }: { codes: readonly string[]; checks: readonly string[]; address: string }) {
   return (
     <section class="paper-codes">
       <h2>{t('paper:onPhone')}</h2>
       <p>{t(codes.length === 1 ? 'paper:scan' : 'paper:scanAll', { count: codes.length })}</p>
+      <p>{t('paper:app', { address })}</p>
       <div class="paper-code-list">
         {codes.map((text, i) => {
           const code = drawCode(text);

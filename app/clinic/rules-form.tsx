@@ -3,6 +3,7 @@ import { QUESTIONS, question } from '../care/check/questions.ts';
 import { isAtLeast, LEVELS, type Level } from '../care/escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, type Thresholds } from '../care/escalation/limits.ts';
 import { RULES } from '../care/escalation/rules.ts';
+import { canGoQuiet } from '../care/plan/known.ts';
 import { DEVICES, DONTS, type Plan } from '../care/plan/plan.ts';
 import { formatNumber } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
@@ -33,6 +34,7 @@ export function RulesForm() {
       />
       <div class="f-row">
         <Pick
+          field="device"
           label={t('clinic:rules.device')}
           value={device?.kind ?? ''}
           options={[['', t('clinic:rules.noDevice')], ...DEVICES.map((d) => [d, t(`plan:deviceKind.${d}`)] as const)]}
@@ -79,6 +81,7 @@ export function RulesForm() {
         <Findings
           label={t('clinic:rules.known')}
           hint={t('clinic:rules.knownHint')}
+          offered={KNOWABLE}
           value={wound.known}
           onChange={(known) => edit(setWound(id, { known }))}
         />
@@ -95,15 +98,19 @@ const NAMEABLE: readonly string[] = QUESTIONS.filter((q) => q.kind === 'oneOf' |
     .map((code) => `${q.id}:${code}`),
 );
 
+/** A grave answer stays loud though it is known: to offer it would promise what the app does not do. */
+const KNOWABLE = NAMEABLE.filter(canGoQuiet);
+
 interface FindingsProps {
   label: string;
   hint: string;
+  offered: readonly string[];
   value: readonly string[];
   onChange: (findings: string[]) => void;
 }
 
-function Findings({ label, hint, value, onChange }: FindingsProps) {
-  const others = NAMEABLE.filter((f) => !value.includes(f));
+function Findings({ label, hint, offered, value, onChange }: FindingsProps) {
+  const others = offered.filter((f) => !value.includes(f));
   return (
     <div class="f-list">
       <Pick
@@ -221,6 +228,7 @@ function Tighter() {
         <Findings
           label={t('clinic:rules.alsoSigns')}
           hint={t('clinic:rules.alsoSignsHint')}
+          offered={NAMEABLE}
           value={escalation.alsoSigns ?? []}
           onChange={(alsoSigns) => set({ alsoSigns: alsoSigns.length > 0 ? alsoSigns : undefined })}
         />

@@ -35,12 +35,14 @@ export function SeenForm() {
           onChange={(side) => edit(setWound(id, { side: side as Side }))}
         />
         <Pick
+          field="site"
           label={t('clinic:seen.site')}
-          value={wound.site}
-          options={SITES.map((site) => [site, t(`common:site.${site}`)])}
-          onChange={(site) => edit(setWound(id, { site: site as Wound['site'] }))}
+          value={wound.site ?? ''}
+          options={[['', t('clinic:choose')], ...SITES.map((site) => [site, t(`common:site.${site}`)] as const)]}
+          onChange={(site) => edit(setWound(id, { site: site === '' ? undefined : (site as Wound['site']) }))}
         />
         <TextBox
+          field="label"
           label={t('clinic:seen.label')}
           value={wound.label ?? ''}
           most={40}

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { EMPTY_VIEW } from '../care/plan/clinic-view.ts';
 import { nextRevision } from '../care/plan/draft.ts';
-import { type Clinic, SITES } from '../care/plan/plan.ts';
+import type { Clinic } from '../care/plan/plan.ts';
 import { blankPlan, type StartingPoint, startingPlan } from '../care/plan/starting-plan.ts';
 import type { LocalDay } from '../care/schedule/day.ts';
 import { looksLikeBook } from '../exchange/book-file.ts';
@@ -46,7 +46,7 @@ export function StartChoices({ today, clinic, keys, onStart, onRead }: Props) {
       clinic,
       zone,
       issued: today,
-      wounds: [{ id: 'w1', site: SITES[0], side: 'left', view: EMPTY_VIEW }],
+      wounds: [{ id: 'w1', view: EMPTY_VIEW }],
     };
     const draft = proposed ? startingPlan(start, (need) => supplyName(need, language)) : blankPlan(start);
     onStart({ draft, seen: {}, follows: proposed ? ['w1'] : [], onHand: {} });

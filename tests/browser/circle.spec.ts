@@ -173,7 +173,7 @@ test('the full circle: plan, two weeks at home, the page for the visit, paper, b
   await handOver(page, 'desk');
   await expect(main(page)).toBeEnabled();
   const [download] = await Promise.all([page.waitForEvent('download'), main(page).click()]);
-  expect(download.suggestedFilename()).toBe('tendbook-log-2031-03-18.txt');
+  expect(download.suggestedFilename()).toBe('tendbook-log-clinic-nela-2031-03-18.txt');
   const file = { name: download.suggestedFilename(), mimeType: 'text/plain', buffer: readFileSync(await download.path()) };
   await handOver(page, 'codes');
   const pictures = await picturesOfCodes(page);

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { expect, TUESDAY_MORNING, test } from './app.ts';
 import { Clinician, LAPTOP, openDemoOnDesk, toHandOver } from './desk.ts';
+import { readPdf } from './pdf.ts';
 import { say } from './say.ts';
 
 test.use({ viewport: LAPTOP });
@@ -35,6 +36,7 @@ async function composeDemo(page: Page): Promise<Clinician> {
   const c = new Clinician(page);
   await c.open();
   await c.press(say('clinic:start.proposed'));
+  await c.mark(say('clinic:seen.side'), say('common:foot.left'));
   await c.pick(say('clinic:seen.site'), 'ballInner');
   await c.fill(say('clinic:seen.length'), '2.2');
   await c.fill(say('clinic:seen.width'), '1.6');
@@ -45,6 +47,7 @@ async function composeDemo(page: Page): Promise<Clinician> {
   await c.pick(say('clinic:recipes.expectedHigh'), 'moderate');
   await c.pick(say('clinic:rules.device'), 'walkerBoot');
   await c.press(say('clinic:dates.weeks_other', { count: 2 }));
+  await c.fill(say('clinic:dates.time'), '10:00');
   await c.fill(say('clinic:person.callMe'), 'Nela');
   await c.fill(say('clinic:clinic.name'), 'Alder Street Foot Clinic');
   await c.fill(say('clinic:clinic.phone'), '+1 312 555 0142');
@@ -93,6 +96,30 @@ test('an earlier file becomes the next version of the same plan', async ({ page 
     .setInputFiles({ name: 'plan.json', mimeType: 'application/json', buffer: readFileSync(path) });
   await expect(page.getByText('version 2.', { exact: false })).toBeVisible();
   await expect(page.getByLabel(say('clinic:person.callMe'), { exact: true })).toHaveValue('Nela');
+});
+
+test('a plan changed after its code was shown is the next version, and the phone is given that', async ({ page }) => {
+  const c = await openDemoOnDesk(page);
+  const standing = (name: string, revision: number, as: string) =>
+    say('clinic:standing.line', { name, revision, standing: say(`clinic:standing.${as}`) });
+  await expect(page.locator('.desk-standing')).toHaveText(standing('Nela', 1, 'notYet'));
+  await toHandOver(page);
+  await expect(page.locator('.desk-standing')).toHaveText(standing('Nela', 1, 'handed'));
+  await c.fill(say('clinic:person.callMe'), 'Rosa');
+  await expect(page.locator('.desk-standing')).toHaveText(standing('Rosa', 2, 'changed'));
+  await expect(page.getByText(say('clinic:hand.changed', { revision: 2 }))).toBeVisible();
+  await expect(page.locator('.hand-over > .code-figure')).toHaveCount(0);
+  await c.press(say('clinic:hand.again', { revision: 2 }));
+  await expect(page.locator('.hand-over > .code-figure')).toContainText(say('clinic:hand.forWhom', { name: 'Rosa', revision: 2 }));
+  await expect(page.locator('.desk-standing')).toHaveText(standing('Rosa', 2, 'handed'));
+});
+
+test('what is missing leads to its field', async ({ page }) => {
+  const c = new Clinician(page);
+  await c.open();
+  await c.press(say('clinic:start.blank'));
+  await page.getByRole('button', { name: say('clinic:findings.showWhat', { what: say('clinic:missing.name') }) }).click();
+  await expect(page.getByLabel(say('clinic:clinic.name'), { exact: true })).toBeFocused();
 });
 
 test('findings of every gravity show with reason and source, and those that stop close the hand-over', async ({ page }) => {
@@ -199,8 +226,8 @@ test('the printed page has the phones, the rules, when to call, the words and th
   await expect(paper.locator('.phones')).toContainText('+1 312 555 0142');
   await expect(paper.locator('.phones')).toContainText('+1 312 555 0187');
   await expect(paper.locator('.donts')).toContainText(say('plan:dont.noPeroxide'));
-  await expect(paper.locator('.when-emergency')).toContainText(say('check:bleeding.said.willNotStop'));
-  await expect(paper.locator('.when-callToday')).toContainText(say('check:odour.said.newOrStronger'));
+  await expect(paper.locator('.when-emergency')).toContainText(say('check:bleeding.code.willNotStop'));
+  await expect(paper.locator('.when-callToday')).toContainText(say('check:odour.code.newOrStronger'));
   await expect(paper.locator('.check-words')).toHaveText(words as string);
   await expect(paper.locator('.paper-codes .code')).toBeVisible();
   // The scale has its true size in print: 40 mm between the outer edges of its dark modules.
@@ -210,10 +237,12 @@ test('the printed page has the phones, the rules, when to call, the words and th
   expect((ink?.height ?? 0) * (25.4 / 96)).toBeCloseTo(40, 2);
   await paper.emulateMedia({ media: null });
   for (const format of ['A4', 'Letter'] as const) {
-    const pdf = (await paper.pdf({ format })).toString('latin1');
-    const sheets = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
-    expect(sheets).toBeGreaterThanOrEqual(1);
-    expect(sheets).toBeLessThanOrEqual(5);
+    const pdf = await readPdf(await paper.pdf({ format }));
+    expect(pdf.pages).toBeGreaterThanOrEqual(1);
+    expect(pdf.pages).toBeLessThanOrEqual(5);
+    // Every page says whose it is, which version, and which of how many.
+    const footer = say('paper:footer', { name: 'Nela', revision: 1 });
+    for (let page = 1; page <= pdf.pages; page++) expect(pdf.text).toContain(`${footer} · ${page} / ${pdf.pages}`);
   }
   // The tab asks the desk again when it is loaded anew.
   await paper.reload();

@@ -34,7 +34,7 @@ async function aDay(page: Page): Promise<void> {
 test('a day goes into a file for the clinic’s system and comes out as it was', async ({ page }) => {
   await aDay(page);
   const download = await handOver(page, 'system');
-  expect(download.suggestedFilename()).toBe('tendbook-log-2031-03-04.json');
+  expect(download.suggestedFilename()).toBe('tendbook-log-record-2031-03-04.json');
   const bundle = JSON.parse(readFileSync(await download.path(), 'utf8')) as Bundle;
   const resources = (bundle.entry ?? []).map((e) => e.resource as FhirResource);
   const ofType = <T extends FhirResource['resourceType']>(type: T) =>
@@ -61,7 +61,7 @@ test('a day goes into a file for the clinic’s system and comes out as it was',
 test('the same day goes into tables that a reader of CSV opens, and no cell of them is a formula', async ({ page }) => {
   await aDay(page);
   const download = await handOver(page, 'tables');
-  expect(download.suggestedFilename()).toBe('tendbook-log-2031-03-04.zip');
+  expect(download.suggestedFilename()).toBe('tendbook-log-tables-nela-2031-03-04.zip');
   const files = unzipSync(readFileSync(await download.path()));
   const table = (name: string): Record<string, string>[] => parse(new TextDecoder().decode(files[name]), { bom: true, columns: true });
   expect(table('checks.csv').map((r) => [r.day, r.temperature_c, r.pain, r.dressing])).toEqual([

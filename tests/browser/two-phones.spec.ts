@@ -66,7 +66,7 @@ test('two phones share one book by file, both ways, and in the end hold the same
   await count(other, 31);
 
   const [mine, theirs] = [await fileOf(page), await fileOf(other)];
-  expect(mine.name).toBe('tendbook-log-2031-03-04.txt');
+  expect(mine.name).toBe('tendbook-log-phone-nela-2031-03-04.txt');
   await takeIn(page, theirs.buffer);
   await takeIn(other, mine.buffer);
   const [here, there] = [await logOf(page), await logOf(other)];

@@ -1,20 +1,27 @@
 import { describe, expect, it } from 'vitest';
 import { BANDS } from '../../app/care/check/questions.ts';
 import { EMPTY_VIEW } from '../../app/care/plan/clinic-view.ts';
+import { planVerdict } from '../../app/care/plan/compare.ts';
 import { draftRecipe, finishDraft } from '../../app/care/plan/draft.ts';
+import { findings } from '../../app/care/plan/findings.ts';
 import type { Clinic } from '../../app/care/plan/plan.ts';
 import { blankPlan, startingPlan } from '../../app/care/plan/starting-plan.ts';
 import type { LocalDay } from '../../app/care/schedule/day.ts';
 import { callList } from '../../app/clinic/call-list.ts';
 import {
   addWound,
+  countVersion,
   type DeskState,
+  handOver,
   removeWound,
   setBand,
+  setPerson,
   setPlan,
   setSize,
   setView,
+  standingOf,
   useProposals,
+  viewOf,
   woundOf,
 } from '../../app/clinic/desk-state.ts';
 import { fits } from '../../app/clinic/kept.ts';
@@ -87,6 +94,27 @@ describe('a blank plan', () => {
     expect(many.draft.wounds.map((w) => w.id)).toEqual(['w1', 'w2', 'w3', 'w4']);
     const fewer = removeWound('w2')(many);
     expect(addWound(fewer).draft.wounds.map((w) => w.id)).toEqual(['w1', 'w3', 'w4', 'w2']);
+  });
+});
+
+describe('where a wound is', () => {
+  it('is chosen by somebody: nothing of it stands in a new plan or an added wound, and that stops the hand-over', () => {
+    const start = { id: 'p', person: { id: 'n', callMe: 'Nela', language: 'en' }, clinic, zone: 'UTC', issued: today };
+    const fresh = blankPlan({ ...start, wounds: [{ id: 'w1', view: EMPTY_VIEW }] });
+    const state = addWound({ draft: fresh, seen: {}, follows: [], onHand: {} });
+    for (const wound of state.draft.wounds) expect([wound.site, wound.side]).toEqual([undefined, undefined]);
+    const stops = findings(state.draft, {}, { today }).filter((f) => f.gravity === 'stops');
+    expect(stops.map((f) => [f.id, f.wound])).toEqual([
+      ['place-open', 'w1'],
+      ['place-open', 'w2'],
+    ]);
+    expect(finishDraft(state.draft).ok).toBe(false);
+  });
+});
+
+describe('how much of a change the person can do alone', () => {
+  it('is nothing that a new version makes up', () => {
+    expect(viewOf(desk(false), 'w1').doesAlone).toBeUndefined();
   });
 });
 
@@ -181,5 +209,41 @@ describe('the list of calls on the paper', () => {
     const raised = callList({ ...plan, escalation: { raise: { 'new-sore': 'callNow' } } }, now);
     expect(raised.callNow).toContain('edge:newBlisterOrSore');
     expect(raised.callToday).not.toContain('edge:newBlisterOrSore');
+  });
+});
+
+describe('a plan changed after it was handed over', () => {
+  const first = desk(true);
+  const handed = handOver(first.draft)(first);
+  const edit = (state: DeskState, change: (s: DeskState) => DeskState) => countVersion(change(state));
+
+  it('is the next version, however often it is changed', () => {
+    expect(standingOf(first)).toBe('notYet');
+    expect(standingOf(handed)).toBe('handed');
+    const once = edit(handed, setPerson({ callMe: 'Rosa' }));
+    const twice = edit(once, setPerson({ callMe: 'Rosa M.' }));
+    expect([once.draft.revision, twice.draft.revision, standingOf(twice)]).toEqual([2, 2, 'changed']);
+    // The phone then takes it for an update instead of refusing it.
+    const whole = (state: DeskState) => finishDraft(state.draft);
+    const [old, next] = [whole(handed), whole(twice)];
+    if (!old.ok || !next.ok) throw new Error('no plans');
+    expect(planVerdict(old.plan, next.plan)).toBe('update');
+    const again = edit(handOver(twice.draft)(twice), setPerson({ callMe: 'Ro' }));
+    expect(again.draft.revision).toBe(3);
+  });
+
+  it('handed over twice unchanged stays the same version', () => {
+    const twice = edit(handed, handOver(handed.draft));
+    expect([twice.draft.revision, standingOf(twice)]).toEqual([1, 'handed']);
+  });
+
+  it('is the version it was when the change is taken back', () => {
+    const there = edit(handed, setPerson({ callMe: 'Rosa' }));
+    const back = edit(there, setPerson({ callMe: first.draft.person.callMe }));
+    expect([back.draft.revision, standingOf(back)]).toEqual([1, 'handed']);
+  });
+
+  it('keeps its version while it was not handed over', () => {
+    expect(edit(first, setPerson({ callMe: 'Rosa' })).draft.revision).toBe(1);
   });
 });

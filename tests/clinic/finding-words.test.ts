@@ -25,7 +25,7 @@ describe('words of the findings', () => {
   });
 
   it('every variant in the table has words', () => {
-    const table = read('app/care/plan/findings.ts');
+    const table = read('app/care/plan/findings.ts') + read('app/care/plan/plan-findings.ts');
     const variants = new Set([...table.matchAll(/variant: '(\w+)'/g)].map((m) => m[1] as string));
     expect(variants.size).toBeGreaterThan(5);
     const said = new Set([...english.keys()].filter((k) => k.startsWith('clinic:finding.')).map((k) => k.split('.').at(-1) as string));
@@ -52,6 +52,15 @@ describe('words of the findings', () => {
     };
     expect(findingText(looser)).toContain(english.get('clinic:threshold.feverC') as string);
     expect(findingText(looser)).not.toContain('{{');
+    const moist: Finding = {
+      id: 'moist-on-keep-dry',
+      gravity: 'stops',
+      source: ['EV-PRA-01'],
+      reason: '',
+      params: { items: 'family:foam,skinProtection:zincPaste,step:clean' },
+    };
+    expect(findingText(moist)).toContain('zinc paste, the step “');
+    expect(findingText(moist)).not.toContain('{{');
     const known: Finding = { ...looser, variant: 'known', params: { field: 'known', value: 'drainageColour:green' } };
     expect(findingText(known)).toContain('green fluid');
   });

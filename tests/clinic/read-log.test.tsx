@@ -313,7 +313,7 @@ describe('codes', () => {
     await waitFor(() => expect(saved).toHaveLength(1));
     const arrival = readBookBytes(new TextEncoder().encode(saved[0]?.text));
     expect(arrival).toEqual(readBookCodes(foldBook(example())));
-    expect(saved[0]?.name).toBe('tendbook-log-2031-03-18.txt');
+    expect(saved[0]?.name).toBe('tendbook-log-clinic-nela-2031-03-18.txt');
   });
 
   test.each<[string, string, () => string[]]>([

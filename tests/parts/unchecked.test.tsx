@@ -17,7 +17,7 @@ const unchecked = Object.keys(LANGUAGES).filter(isUnchecked);
 const places = {
   welcome: <WelcomeScreen />,
   about: <AboutScreen />,
-  paper: <Paper content={{ plan: demoPlan(), codes: [], words: [] }} now={Date.parse('2031-03-04T15:00:00Z')} />,
+  paper: <Paper content={{ plan: demoPlan(), codes: [], words: [], address: '' }} now={Date.parse('2031-03-04T15:00:00Z')} />,
 };
 
 describe('a translation that no clinician has checked', () => {

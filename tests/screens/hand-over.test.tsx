@@ -106,7 +106,7 @@ describe('handing over the log', () => {
     ])
       expect(screen.getByText(text)).toBeTruthy();
     const { name, text } = await save(all);
-    expect(name).toBe('tendbook-log-2031-03-04.json');
+    expect(name).toBe('tendbook-log-record-2031-03-04.json');
     expect(typesIn(text).filter((type) => type === 'QuestionnaireResponse')).toHaveLength(1);
     expect(screen.getByRole('status').textContent).toBe(t('handOver:saved', { file: name }));
   });
@@ -150,7 +150,7 @@ describe('handing over the log', () => {
     await ready();
     expect(screen.getByText(t('handOver:writers', { names: 'Ana and Nela' }))).toBeTruthy();
     const { name, bytes } = await save(all);
-    expect(name).toBe('tendbook-log-2031-03-04.zip');
+    expect(name).toBe('tendbook-log-tables-nela-2031-03-04.zip');
     const files = unzipSync(bytes);
     expect(Object.keys(files)).toEqual(['checks.csv', 'notes.csv', 'plans.csv', 'columns.csv']);
     const rows: Record<string, string>[] = parse(new TextDecoder().decode(files['notes.csv']), { bom: true, columns: true });
@@ -241,7 +241,7 @@ describe('for the clinic’s desk', () => {
     expect(screen.getByText(t('handOver:about.desk', { name: 'Nela' }))).toBeTruthy();
     expect(screen.getByText(t('handOver:writers', { names: 'Ana and Nela' }))).toBeTruthy();
     const { name, bytes } = await save(all);
-    expect(name).toBe('tendbook-log-2031-03-04.txt');
+    expect(name).toBe('tendbook-log-clinic-nela-2031-03-04.txt');
     const book = read(bytes);
     expect(book).toMatchObject({ from: '2031-02-19', made: new Date(all.device.now()).toISOString(), photos: [], odd: [] });
     expect(book.plan).toEqual(all.notebook.state.book?.plan);

@@ -40,6 +40,8 @@ const SAME_IN: Record<string, readonly string[]> = {
     'plan:visits',
     'welcome:writtenOn',
     'clinic:part.dates',
+    'clinic:standing.line',
+    'paper:footer',
     'clinic:log.tab.photos_one',
     'clinic:log.tab.photos_other',
     'clinic:log.photo_one',

@@ -39,7 +39,8 @@ export interface ClinicView {
   /** A hollow to be filled rather than a surface to be covered. */
   cavity: boolean;
   skinAround: readonly SkinAround[];
-  doesAlone: DoesAlone;
+  /** Undefined while nobody has said; it stays on the desk, so each version asks anew. */
+  doesAlone?: DoesAlone | undefined;
 }
 
 /** A view before anything is entered. */
@@ -51,7 +52,6 @@ export const EMPTY_VIEW: ClinicView = {
   dryGangrene: false,
   cavity: false,
   skinAround: [],
-  doesAlone: 'everything',
 };
 
 /** Pus, or what may be a sign of it: thick and cloudy is never usual, green may be an infection [EV-EXU-09, EV-EXU-10]. */

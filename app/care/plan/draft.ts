@@ -15,8 +15,10 @@ export interface DraftRecipe extends Omit<Recipe, 'cleanser'> {
 
 export type DraftBand = { recipe: DraftRecipe } | { callUs: true };
 
-/** A wound as it is being written: a band may still be open. */
-export interface DraftWound extends Omit<Wound, 'bands'> {
+/** A wound as it is being written: its place and a band may still be open. */
+export interface DraftWound extends Omit<Wound, 'bands' | 'site' | 'side'> {
+  site?: Wound['site'] | undefined;
+  side?: Wound['side'] | undefined;
   bands: Partial<Record<Band, DraftBand>>;
 }
 

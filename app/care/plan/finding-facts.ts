@@ -11,6 +11,8 @@ export interface FindingContext {
   today: LocalDay;
   /** How much of each supply is at the person's home, by supply id, in the unit of the recipes. A missing one is not known. */
   onHand?: Readonly<Record<string, number>> | undefined;
+  /** Region of the desk's own language (ISO 3166-1 alpha-2): the best guess at that of the phone. */
+  region?: string | undefined;
 }
 
 export type Layer = 'primary' | 'secondary';

@@ -3,61 +3,40 @@ import { usualMostOf } from '../dressings/families.ts';
 import { isAtLeast } from '../escalation/levels.ts';
 import { DEFAULT_THRESHOLDS, type Thresholds } from '../escalation/limits.ts';
 import { RULES } from '../escalation/rules.ts';
-import { daysBetween, isLocalDay, type LocalDay } from '../schedule/day.ts';
 import type { ClinicView } from './clinic-view.ts';
 import { type DraftPlan, draftRecipe } from './draft.ts';
 import { changesAWeek, coverOf, type FindingContext, notesOf, type RecipeFacts, recipesOf, sizeOf } from './finding-facts.ts';
+import { type Desk, type FindingRule, type Firing, GRAVITIES, type Gravity, type Params } from './finding-rule.ts';
 import { HARMFUL_WORDS, harmfulIn } from './harmful-words.ts';
 import { leastPad, reaches } from './margins.ts';
 import { knownIsComplete } from './plan.ts';
-import { runsOutOn } from './runs-out.ts';
+import { CLINIC_RULES, DATE_RULES, WOUND_RULES } from './plan-findings.ts';
 
 export type { FindingContext } from './finding-facts.ts';
-
-/** How grave a finding is: it stops the hand-over, it warns, or it only tells. */
-export const GRAVITIES = ['stops', 'warns', 'tells'] as const;
-export type Gravity = (typeof GRAVITIES)[number];
-
-type Params = Readonly<Record<string, string | number>>;
-
-/** Where and with what a rule fires. */
-interface Firing {
-  wound?: string;
-  band?: Band;
-  /** Which wording fits, where a rule has more than one. */
-  variant?: string;
-  params?: Params;
-}
-
-interface Desk {
-  draft: DraftPlan;
-  recipes: readonly RecipeFacts[];
-  context: FindingContext;
-}
-
-interface FindingRule {
-  readonly id: string;
-  readonly gravity: Gravity;
-  /** Rows of the evidence table, `practice` (common practice of the trade) or `cautious` (no source; the careful choice). */
-  readonly source: readonly string[];
-  /** The wordings of a rule that has more than one. */
-  readonly variants?: readonly string[];
-  readonly when: (desk: Desk) => readonly Firing[];
-}
-
-/** A plan is looked at again within four weeks [EV-LCD-06: evaluate at least monthly; EV-HEA-08: measure every one to four weeks]. */
-export const REVIEW_DAYS_MOST = 28;
+export { GRAVITIES, type Gravity } from './finding-rule.ts';
 
 const WET_BANDS: readonly Band[] = ['moderate', 'heavy'];
 const DRY_WOUND_STEPS: readonly string[] = ['clean', 'primary', 'protectSkin'];
 
-/** A day half typed is no day yet. */
-const isDay = (text: LocalDay | undefined): text is LocalDay => text !== undefined && isLocalDay(text);
 const at = ({ wound, band }: RecipeFacts, more: Firing = {}): Firing => ({ wound: wound.id, band, ...more });
 const inRecipes =
   (test: (facts: RecipeFacts) => readonly Firing[]) =>
   ({ recipes }: Desk): readonly Firing[] =>
     recipes.flatMap(test);
+/** What moistens or seals in a recipe, as `kind:code`. A step that lays on what is named already is not named again. */
+function moistIn({ recipe, layers, primary }: RecipeFacts): string[] {
+  const moist = layers.filter((l) => !l.family.keepsDry);
+  const protects = recipe.skinProtection !== 'none';
+  const steps = recipe.steps.filter(
+    ({ step }) =>
+      DRY_WOUND_STEPS.includes(step) && !(step === 'protectSkin' && protects) && !(step === 'primary' && moist.some((l) => l === primary)),
+  );
+  return [
+    ...moist.map((l) => `family:${l.family.id}`),
+    ...(protects ? [`skinProtection:${recipe.skinProtection}`] : []),
+    ...steps.map(({ step }) => `step:${step}`),
+  ];
+}
 /** One firing with the family of a dressing of the recipe. */
 const ofLayer = (facts: RecipeFacts, layer: RecipeFacts['primary'], variant?: string): readonly Firing[] =>
   layer ? [at(facts, { ...(variant === undefined ? {} : { variant }), params: { layer: layer.layer, family: layer.family.id } })] : [];
@@ -68,17 +47,10 @@ export const FINDING_RULES = [
     id: 'moist-on-keep-dry',
     gravity: 'stops',
     source: ['EV-PRA-01', 'EV-DRS-07'],
-    variants: ['dressing', 'skinProtection', 'step'],
+    // One for a recipe, with all in it that does not belong: it is rewritten as a whole.
     when: inRecipes((f) => {
-      if (!f.staysDry) return [];
-      const dressings = f.layers.filter((l) => !l.family.keepsDry).flatMap((l) => ofLayer(f, l, 'dressing'));
-      const { skinProtection } = f.recipe;
-      const steps = f.recipe.steps.filter((s) => DRY_WOUND_STEPS.includes(s.step));
-      return [
-        ...dressings,
-        ...(skinProtection === 'none' ? [] : [at(f, { variant: 'skinProtection', params: { skinProtection } })]),
-        ...steps.map(({ step }) => at(f, { variant: 'step', params: { step } })),
-      ];
+      const items = f.staysDry ? moistIn(f) : [];
+      return items.length > 0 ? [at(f, { params: { items: items.join() } })] : [];
     }),
   },
   {
@@ -235,38 +207,9 @@ export const FINDING_RULES = [
         }),
       ),
   },
-  {
-    id: 'no-out-of-hours-phone',
-    gravity: 'warns',
-    source: ['practice', 'EV-INF-10'],
-    when: ({ draft }) => ((draft.clinic.outOfHoursPhone ?? '').trim() === '' ? [{}] : []),
-  },
-  {
-    id: 'review-date',
-    gravity: 'warns',
-    source: ['EV-LCD-06', 'EV-HEA-08'],
-    variants: ['missing', 'past', 'late'],
-    when: ({ draft, context }) => {
-      if (!isDay(draft.reviewBy)) return [{ variant: 'missing', params: { most: REVIEW_DAYS_MOST } }];
-      const days = daysBetween(context.today, draft.reviewBy);
-      if (days < 0) return [{ variant: 'past', params: { day: draft.reviewBy } }];
-      return days > REVIEW_DAYS_MOST ? [{ variant: 'late', params: { days, most: REVIEW_DAYS_MOST } }] : [];
-    },
-  },
-  {
-    id: 'supplies-run-out',
-    gravity: 'warns',
-    source: ['practice'],
-    when: ({ draft, context: { today, onHand = {} } }) => {
-      const visit = [draft.nextVisit?.day, draft.reviewBy].find(isDay);
-      if (visit === undefined) return [];
-      return draft.supplies.flatMap(({ id, name }) => {
-        const stock = Object.hasOwn(onHand, id) ? onHand[id] : undefined;
-        const day = stock === undefined ? undefined : runsOutOn(draft.wounds, id, stock, today, visit);
-        return day === undefined ? [] : [{ params: { item: id, name, day, visit } }];
-      });
-    },
-  },
+  ...WOUND_RULES,
+  ...CLINIC_RULES,
+  ...DATE_RULES,
   {
     id: 'loosens-escalation',
     gravity: 'stops',

@@ -87,7 +87,7 @@ export function promptsFor(seen: ClinicView): Prompt[] {
     seen.bed.includes('boneOrTendon') && { why: 'prompt.bone', source: ['EV-INF-08', 'EV-INF-09'] },
     seen.drainage === undefined && !seen.dryGangrene && { why: 'prompt.drainageUnknown', source: ['practice'] },
     seen.skinAround.includes('soggy') && { why: 'prompt.soggySkin', source: ['EV-DRS-05', 'EV-PRA-03'] },
-    seen.doesAlone !== 'everything' && { why: 'prompt.needsHelp', source: ['practice'] },
+    (seen.doesAlone === 'withHelp' || seen.doesAlone === 'nothing') && { why: 'prompt.needsHelp', source: ['practice'] },
   ];
   return prompts.filter((p) => p !== false);
 }

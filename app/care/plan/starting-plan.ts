@@ -8,8 +8,9 @@ import { proposeRecipes, type SupplyNeed, suppliesFor } from './propose-recipes.
 /** A wound as the clinician begins with it. */
 export interface StartingWound {
   id: string;
-  site: Wound['site'];
-  side: Side;
+  /** Undefined while nobody has chosen it. */
+  site?: Wound['site'] | undefined;
+  side?: Side | undefined;
   view: ClinicView;
   size?: WoundSize | undefined;
 }
@@ -37,8 +38,8 @@ function woundOf(own: StartingWound, issued: LocalDay, bands: DraftWound['bands'
   const found = view.dryGangrene ? 'none' : (view.drainage ?? 'none');
   return {
     id,
-    site,
-    side,
+    ...(site ? { site } : {}),
+    ...(side ? { side } : {}),
     keepDry: view.dryGangrene,
     ...(size ? { baseline: { day: issued, ...size } } : {}),
     // Only what was found is expected: more than that is told the same day, though there is a recipe for it.

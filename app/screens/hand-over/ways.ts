@@ -2,6 +2,7 @@ import type { Entry } from '../../care/log/timeline.ts';
 import type { LocalDay } from '../../care/schedule/day.ts';
 import type { ExportWords } from '../../exchange/fhir/context.ts';
 import type { ChosenPhoto } from '../../exchange/fhir/media.ts';
+import { fileName } from '../../exchange/file-name.ts';
 import type { Period } from '../../exchange/period.ts';
 import { askText } from '../../parts/choices-of.ts';
 import type { Book } from '../../store/book.ts';
@@ -82,12 +83,12 @@ export const WAYS: readonly Way[] = [
     takesPhotos: true,
     namesPatient: true,
     takesUnreadable: true,
-    make: async ({ notebook, period, photos, today }) => {
+    make: async ({ notebook, book, period, photos, today }) => {
       const { writeBookFile } = await import('../../exchange/book-file.ts');
       const blobs = new Map([...photos].map(([id, { type, bytes }]) => [id, new Blob([bytes], { type })]));
       const content = await writeBookFile(await bookToSend(notebook, period.from), blobs);
       // Every share sheet takes a text.
-      const toSave = { name: `tendbook-log-${today}.txt`, type: 'text/plain', content };
+      const toSave = { name: fileName('log-clinic', book.plan.person.callMe, today, 'txt'), type: 'text/plain', content };
       return { toSave, toSend: [toSave] };
     },
   },
@@ -109,7 +110,8 @@ export const WAYS: readonly Way[] = [
         language: words.language,
         now,
       });
-      const toSave = { name: `tendbook-log-${today}.json`, type: 'application/fhir+json', content };
+      // It names no one, and so does its name.
+      const toSave = { name: fileName('log-record', undefined, today, 'json'), type: 'application/fhir+json', content };
       // No share sheet knows the type of FHIR; some take plain JSON.
       return { toSave, toSend: [{ ...toSave, type: 'application/json' }] };
     },
@@ -123,7 +125,7 @@ export const WAYS: readonly Way[] = [
       const [{ csvFiles }, { zipTexts }] = await Promise.all([import('../../exchange/csv-tables.ts'), import('../../exchange/zip.ts')]);
       const files = csvFiles({ plans: [book.plan, ...[...book.earlierPlans].reverse()], entries, period });
       return {
-        toSave: { name: `tendbook-log-${today}.zip`, type: 'application/zip', content: zipTexts(files) },
+        toSave: { name: fileName('log-tables', book.plan.person.callMe, today, 'zip'), type: 'application/zip', content: zipTexts(files) },
         toSend: files.map(({ name, text }) => ({ name, type: 'text/csv', content: text })),
       };
     },

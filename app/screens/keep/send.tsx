@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { writeBookFile } from '../../exchange/book-file.ts';
+import { fileName } from '../../exchange/file-name.ts';
 import { Choices } from '../../parts/choice.tsx';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
@@ -40,7 +41,7 @@ export function SendScreen() {
       <Ready
         title={t('keep:send.ready')}
         text={t('keep:send.readyText')}
-        name={`tendbook-log-${notebook.today()}.txt`}
+        name={fileName('log-phone', book.plan.person.callMe, notebook.today(), 'txt')}
         file={file}
         back="phones"
         onGone={() => undefined}

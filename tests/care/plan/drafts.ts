@@ -50,7 +50,7 @@ export const startingPoint = (seen: ClinicView, more: Partial<StartingPoint> = {
   clinic: { ...CLINIC, hours: [...CLINIC.hours] },
   zone: 'America/Chicago',
   issued: TODAY,
-  wounds: [{ id: 'w1', site: 'heelUnder', side: 'left', view: seen, size: { lengthMm: 22, widthMm: 16 } }],
+  wounds: [{ id: 'w1', site: 'heelBack', side: 'left', view: seen, size: { lengthMm: 22, widthMm: 16 } }],
   ...more,
 });
 

@@ -13,6 +13,7 @@ import {
   findings,
   mayHandOver,
 } from '../../../app/care/plan/findings.ts';
+import { openDayNear } from '../../../app/care/plan/plan-findings.ts';
 import type { LocalDay } from '../../../app/care/schedule/day.ts';
 import { startingDraft, TODAY, view, withRecipe } from './drafts.ts';
 import { demoPlan, twoWoundPlan } from './plans.ts';
@@ -47,6 +48,20 @@ const wound = (draft: DraftPlan, change: Partial<DraftPlan['wounds'][number]>): 
 });
 const GAUZE = { family: 'dryGauze', widthMm: 100, heightMm: 100 } as const;
 
+const visit = (day: string, time = '10:00'): DraftPlan => ({ ...calm, nextVisit: { day: day as LocalDay, time } });
+type DraftWound = DraftPlan['wounds'][number];
+/** Two wounds that were at one place, each changed. */
+const twoAt = (one: Partial<DraftWound>, two: Partial<DraftWound>): DraftPlan => {
+  const [first] = calm.wounds as [DraftWound];
+  return {
+    ...calm,
+    wounds: [
+      { ...first, ...one },
+      { ...first, id: 'w2', ...two },
+    ],
+  };
+};
+
 /** Each finding both ways; its source stands with its rule, and beside a case where a figure comes from one. */
 const CASES: Record<FindingId, readonly Case[]> = {
   // [EV-PRA-01, common practice; EV-DRS-07, NPIAP/EPUAP/PPPIA 2019, from memory]
@@ -57,49 +72,51 @@ const CASES: Record<FindingId, readonly Case[]> = {
       name: 'gel',
       draft: own(dry, 'none', { primary: { family: 'hydrogel' } }),
       seen: DRY,
-      expect: [at('none', { variant: 'dressing', params: { layer: 'primary', family: 'hydrogel' } })],
+      expect: [at('none', { params: { items: 'family:hydrogel' } })],
     },
     {
       name: 'a film over it',
       draft: own(dry, 'none', { secondary: { family: 'film' } }),
       seen: DRY,
-      expect: [at('none', { variant: 'dressing', params: { layer: 'secondary', family: 'film' } })],
+      expect: [at('none', { params: { items: 'family:film' } })],
     },
     {
       name: 'gauze soaked in ointment',
       draft: own(dry, 'none', { primary: { family: 'impregnatedGauze' } }),
       seen: DRY,
-      expect: [at('none', { variant: 'dressing' })],
+      expect: [at('none')],
     },
     {
       name: 'an ointment for the skin',
       draft: own(dry, 'none', { skinProtection: 'zincPaste' }),
       seen: DRY,
-      expect: [at('none', { variant: 'skinProtection', params: { skinProtection: 'zincPaste' } })],
+      expect: [at('none', { params: { items: 'skinProtection:zincPaste' } })],
     },
     {
       name: 'a step that rinses',
       draft: own(dry, 'none', { steps: [{ step: 'clean' }, { step: 'dryDressing' }] }),
       seen: DRY,
-      expect: [at('none', { variant: 'step', params: { step: 'clean' } })],
+      expect: [at('none', { params: { items: 'step:clean' } })],
     },
     {
-      name: 'dry gangrene seen, but the plan is for an open wound',
+      name: 'a step that puts on an ointment the recipe does not name',
+      draft: own(dry, 'none', { steps: [{ step: 'protectSkin' }, { step: 'dryDressing' }] }),
+      seen: DRY,
+      expect: [at('none', { params: { items: 'step:protectSkin' } })],
+    },
+    {
+      name: 'dry gangrene seen, but the plan is for an open wound: one for each recipe, with all that does not belong',
       draft: heavy,
       seen: DRY,
-      expect: ['moderate', 'heavy'].flatMap((band) => [
-        at(band as Band, { variant: 'dressing' }),
-        ...(band === 'heavy' ? [] : [at(band as Band, { variant: 'dressing' })]),
-        at(band as Band, { variant: 'skinProtection' }),
-        at(band as Band, { params: { step: 'clean' } }),
-        at(band as Band, { params: { step: 'protectSkin' } }),
-        at(band as Band, { params: { step: 'primary' } }),
-      ]),
+      expect: [
+        at('moderate', { params: { items: 'family:alginateSheet,family:foamBordered,skinProtection:barrierFilm,step:clean' } }),
+        at('heavy', { params: { items: 'family:alginateSheet,skinProtection:barrierFilm,step:clean' } }),
+      ],
     },
     {
       name: 'the plan keeps it dry, though nothing was entered',
       draft: wound(light, { keepDry: true, bands: { none: light.wounds[0]?.bands.none } }),
-      expect: [at('none', { variant: 'dressing' }), at('none', { params: { step: 'clean' } }), at('none', { params: { step: 'primary' } })],
+      expect: [at('none', { params: { items: 'family:hydrogel,step:clean' } })],
     },
     { name: 'gel on a wound that is not to be kept dry', draft: light, expect: [] },
   ],
@@ -463,6 +480,73 @@ const CASES: Record<FindingId, readonly Case[]> = {
     { name: 'blanks', draft: { ...calm, clinic: { ...calm.clinic, outOfHoursPhone: '  ' } }, expect: [{}] },
     { name: 'one', draft: calm, expect: [] },
   ],
+  // Common practice: the number stands on every page; without it the phone goes by its own region.
+  'no-emergency-number': [
+    {
+      name: 'none, on a desk in the United States',
+      draft: { ...calm, clinic: { ...calm.clinic, emergencyNumber: undefined } },
+      context: { region: 'US' },
+      expect: [{ params: { number: '911' } }],
+    },
+    {
+      // ITU-T E.161.1 recommends the two (from memory).
+      name: 'blanks, in no region',
+      draft: { ...calm, clinic: { ...calm.clinic, emergencyNumber: ' ' } },
+      expect: [{ params: { number: '112 / 911' } }],
+    },
+    { name: 'one', draft: calm, expect: [] },
+  ],
+  // The rules' own reading of a clinic without hours, see who-to-call: closed.
+  'no-hours': [
+    { name: 'none', draft: { ...calm, clinic: { ...calm.clinic, hours: [] } }, expect: [{ params: {} }] },
+    { name: 'two days a week', draft: calm, expect: [] },
+  ],
+  'place-open': [
+    { name: 'nothing chosen', draft: wound(calm, { site: undefined, side: undefined }), expect: [{ wound: 'w1', variant: 'both' }] },
+    { name: 'only the foot', draft: wound(calm, { site: undefined }), expect: [{ wound: 'w1', variant: 'site' }] },
+    { name: 'only the place', draft: wound(calm, { side: undefined }), expect: [{ wound: 'w1', variant: 'side' }] },
+    { name: 'both', draft: calm, expect: [] },
+  ],
+  'same-place': [
+    { name: 'one wound', draft: calm, expect: [] },
+    { name: 'two without names', draft: twoAt({}, {}), expect: [{ wound: 'w1' }, { wound: 'w2' }] },
+    { name: 'one of two without a name', draft: twoAt({ label: 'upper' }, { label: ' ' }), expect: [{ wound: 'w2' }] },
+    { name: 'one name for both', draft: twoAt({ label: 'Upper' }, { label: 'upper ' }), expect: [{ wound: 'w2' }] },
+    { name: 'a name each', draft: twoAt({ label: 'upper' }, { label: 'lower' }), expect: [] },
+    { name: 'one on each foot', draft: twoAt({}, { side: 'right' }), expect: [] },
+    { name: 'places not chosen yet', draft: twoAt({ site: undefined }, { site: undefined }), expect: [] },
+  ],
+  // Common practice; EV-HEA-08, SVS/APMA/SVM 2016, names off-loading among the things to look at again when a wound stalls.
+  'no-offloading': [
+    { name: 'under the heel, nothing worn', draft: wound(calm, { site: 'heelUnder' }), expect: [{ wound: 'w1', params: {} }] },
+    { name: 'under the ball', draft: wound(calm, { site: 'ballMiddle' }), expect: [{ wound: 'w1' }] },
+    { name: 'under the heel, with a boot', draft: { ...wound(calm, { site: 'heelUnder' }), device: { kind: 'walkerBoot' } }, expect: [] },
+    { name: 'behind the heel', draft: calm, expect: [] },
+  ],
+  // EV-HEA-08, SVS/APMA/SVM 2016: measure every one to four weeks; that needs a first size.
+  'no-size': [
+    { name: 'not measured', draft: wound(calm, { baseline: undefined }), expect: [{ wound: 'w1', params: {} }] },
+    { name: 'measured', draft: calm, expect: [] },
+  ],
+  // The clinic is open on Mondays and Thursdays; 4 March 2031 is a Tuesday.
+  'visit-day': [
+    { name: 'yesterday', draft: visit('2031-03-03'), expect: [{ variant: 'past', params: { day: '2031-03-03' } }] },
+    { name: 'a Thursday', draft: visit('2031-03-06'), expect: [] },
+    { name: 'a Friday', draft: visit('2031-03-07'), expect: [{ variant: 'closed', params: { day: '2031-03-07' } }] },
+    {
+      name: 'a Thursday that is a day closed',
+      draft: { ...visit('2031-03-06'), clinic: { ...calm.clinic, closedDays: ['2031-03-06' as LocalDay] } },
+      expect: [{ variant: 'closed' }],
+    },
+    { name: 'no hours known', draft: { ...visit('2031-03-07'), clinic: { ...calm.clinic, hours: [] } }, expect: [] },
+    { name: 'half typed', draft: visit('2031-03'), expect: [] },
+    { name: 'no visit', draft: calm, expect: [] },
+  ],
+  'visit-time': [
+    { name: 'no time', draft: visit('2031-03-06', ''), expect: [{ params: { day: '2031-03-06' } }] },
+    { name: 'a time', draft: visit('2031-03-06'), expect: [] },
+    { name: 'no visit', draft: calm, expect: [] },
+  ],
   // Within four weeks [EV-LCD-06, CGS and Noridian: evaluate at least monthly; EV-HEA-08, SVS/APMA/SVM 2016: every one to four weeks].
   'review-date': [
     { name: 'missing', draft: { ...calm, reviewBy: undefined }, expect: [{ variant: 'missing', params: { most: 28 } }] },
@@ -584,6 +668,22 @@ describe.each(Object.entries(CASES))('%s', (id, cases) => {
   });
 });
 
+describe('the day of the next visit', () => {
+  const day = (text: string) => text as LocalDay;
+  const latest = day('2031-04-01');
+  test('moves on to a day when the clinic is open', () => {
+    expect(openDayNear(calm.clinic, day('2031-03-18'), latest)).toBe('2031-03-20');
+    expect(openDayNear(calm.clinic, day('2031-03-20'), latest)).toBe('2031-03-20');
+    expect(openDayNear({ ...calm.clinic, closedDays: [day('2031-03-20')] }, day('2031-03-18'), latest)).toBe('2031-03-24');
+  });
+  test('moves back where the next would be past the latest day for the review', () => {
+    expect(openDayNear(calm.clinic, latest, latest)).toBe('2031-03-31');
+  });
+  test('stays where the plan has no hours', () => {
+    expect(openDayNear({ ...calm.clinic, hours: [] }, day('2031-03-18'), latest)).toBe('2031-03-18');
+  });
+});
+
 describe('the table of findings', () => {
   test('every id is covered, both firing and silent', () => {
     expect(Object.keys(CASES).sort()).toEqual([...FINDING_IDS].sort());
@@ -622,8 +722,16 @@ describe('the table of findings', () => {
       'silver-without-signs': 'tells',
       'band-open': 'stops',
       'no-out-of-hours-phone': 'warns',
+      'no-emergency-number': 'warns',
+      'no-hours': 'warns',
+      'place-open': 'stops',
+      'same-place': 'stops',
+      'no-offloading': 'warns',
+      'no-size': 'tells',
       'review-date': 'warns',
       'supplies-run-out': 'warns',
+      'visit-day': 'warns',
+      'visit-time': 'stops',
       'loosens-escalation': 'stops',
     });
   });
@@ -652,9 +760,10 @@ describe('the table of findings', () => {
   test('a finished plan is a draft as it stands', () => {
     const found = findings(twoWoundPlan(), {}, { today: '2031-03-02' as LocalDay });
     expect(found.filter((f) => f.gravity === 'stops')).toEqual([]);
-    // The demo lays foam over gel and changes foam daily.
+    // The demo lays foam over gel, changes foam daily, and its visit is on a Sunday.
     expect(findings(demoPlan(), {}, { today: '2031-03-02' as LocalDay }).map((f) => f.id)).toEqual([
       'hydrating-with-absorptive',
+      'visit-day',
       'change-above-usual',
       'change-above-usual',
       'change-above-usual',
