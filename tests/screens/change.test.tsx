@@ -41,3 +41,15 @@ test('finished, the page stays as it is until the next one comes, and no new cha
   expect(written('change')).toHaveLength(1);
   expect(title()).toBe(before);
 });
+
+test('[drainage-above-plan] more fluid than expected is told with the call before the new dressing goes on, and only then', async () => {
+  const plan = demoPlan();
+  const wet = { ...wound, bands: { ...wound.bands, heavy: wound.bands.moderate } };
+  const { show, user, notebook } = await stage({ plan: { ...plan, wounds: [wet] }, records: [check('c', '2031-03-04T14:30')] });
+  const draft = { ...LOOKED, answers: { ...LOOKED.answers, drainageAmount: 'heavy' } };
+  await notebook.saveChangeDraft({ ...draft, position: stepsOf(wet, draft).before.length });
+  show(<ChangeScreen woundId={wound.id} />);
+  expect(screen.getByText(t('plan:aboveExpected'))).toBeTruthy();
+  await user.click(screen.getByRole('button', { name: t('change:doneNext') }));
+  expect(screen.queryByText(t('plan:aboveExpected'))).toBeNull();
+});

@@ -6,6 +6,7 @@ import { byAnswers, needsNewAlert } from '../../care/escalation/judge.ts';
 import { isAtLeast } from '../../care/escalation/levels.ts';
 import type { Judgement } from '../../care/log/records.ts';
 import { standingOne } from '../../care/log/timeline.ts';
+import { callOfBand } from '../../care/plan/band-calls.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { t } from '../../words/i18n.ts';
@@ -28,7 +29,7 @@ interface Props {
 
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
 export function ChangeRun({ wound, draft, onFinished }: Props) {
-  const { notebook, state } = useBook();
+  const { notebook, state, book } = useBook();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const [stopping, setStopping] = useState(false);
@@ -136,6 +137,8 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       />
     );
   }
+  // Told once, before the new dressing is laid on: the recipe alone would look as if all were as planned.
+  const tells = draft.path !== 'coverAndCall' && draft.position === before.length && amount !== undefined && amount !== 'unsure';
   return (
     <Step
       {...shared}
@@ -143,6 +146,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       current={current}
       short={draft.path === 'coverAndCall'}
       recipeBand={amount === 'unsure' ? undefined : amount}
+      call={tells ? callOfBand(book.plan, wound, amount) : undefined}
       last={looked && draft.position === steps.length - 1}
       onGather={(gathered) => save({ gathered })}
       onDone={(stepState) => {

@@ -4,6 +4,7 @@ import { dressingOf, type GatherLine, gatherList, nearList, type SequenceStep } 
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
+import type { BandCall } from '../../care/plan/band-calls.ts';
 import { likelyRecipe } from '../../care/plan/likely-recipe.ts';
 import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
@@ -12,6 +13,7 @@ import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
+import { callText } from '../../words/call-text.ts';
 import { formatNumber } from '../../words/format.ts';
 import { hasWords, t } from '../../words/i18n.ts';
 import { dressingName } from '../../words/names.ts';
@@ -27,6 +29,8 @@ interface Props {
   /** The short path: cover dry, then call. */
   short: boolean;
   recipeBand: Band | undefined;
+  /** At the first step after the look: the amount found means a call, though it has a recipe. */
+  call?: BandCall | undefined;
   busy: boolean;
   failed: boolean;
   last: boolean;
@@ -75,6 +79,7 @@ export function Step(props: Props) {
         </>
       }
     >
+      {props.call && <p class="notice">{callText(true, props.call)}</p>}
       <Drawing name={short && step === 'dryDressing' ? 'cover' : (DRAWINGS[step] ?? step)} />
       <StepWords step={step} recipe={recipe} short={short} keepDry={wound.keepDry} />
       {current.note && (
