@@ -10,12 +10,14 @@ import { callOfBand } from '../../care/plan/band-calls.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
 import { t } from '../../words/i18n.ts';
+import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeLook } from '../sitting.ts';
 import { amountOf, recordsOfChange, stepsOf } from './finished.ts';
 import { Interrupt } from './interrupt.tsx';
 import { Look } from './look.tsx';
+import { Rested, Stale, usePause, woundStands } from './pause.tsx';
 import { Step } from './step.tsx';
 import { StopChange } from './stop.tsx';
 import { useWakeLock } from './wake-lock.ts';
@@ -33,6 +35,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const [stopping, setStopping] = useState(false);
+  const pause = usePause(notebook, draft);
   useWakeLock();
 
   const amount = amountOf(draft);
@@ -42,7 +45,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
   const check = standingOne(state.entries, 'check', draft.check);
 
   const save = (part: Partial<ChangeDraft>): ChangeDraft => {
-    const next = { ...draft, ...part };
+    const next = { ...draft, ...part, savedAt: new Date(notebook.device.now()).toISOString() };
     void notebook.saveChangeDraft(next).catch(() => setFailed(true));
     return next;
   };
@@ -107,9 +110,24 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
     }
   };
 
+  const about = book.plan.wounds.length > 1 ? woundName(wound) : undefined;
   if (stopping) {
-    return <StopChange busy={busy} onStay={() => setStopping(false)} onStop={() => void finish(draft.states, true)} />;
+    return (
+      <StopChange
+        stands={woundStands(wound, draft)}
+        over={about}
+        busy={busy}
+        onStay={() => setStopping(false)}
+        onLater={() => {
+          save({});
+          go('today');
+        }}
+        onStop={() => void finish(draft.states, true)}
+      />
+    );
   }
+  const left = { wound, draft, over: about, zone: notebook.device.zone(), failed };
+  if (pause === 'stale') return <Stale {...left} busy={busy} onEnd={() => void finish(draft.states, true)} />;
   if (draft.interrupted) {
     return (
       <Interrupt
@@ -119,6 +137,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       />
     );
   }
+  if (pause) return <Rested {...left} onGoOn={() => save({})} onStop={() => setStopping(true)} />;
   if (!current) return null;
   const back = () => {
     if (current.step === 'look' && draft.look > 0) save({ look: draft.look - 1 });
@@ -126,7 +145,17 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       save({ position: draft.position - 1, ...(draft.position === before.length ? { look: lookQuestions().length } : {}) });
     else go('today');
   };
-  const shared = { wound, draft, busy, failed, at: draft.position + 1, of: steps.length, onBack: back, onStop: () => setStopping(true) };
+  const shared = {
+    wound,
+    about,
+    draft,
+    busy,
+    failed,
+    at: draft.position + 1,
+    of: steps.length,
+    onBack: back,
+    onStop: () => setStopping(true),
+  };
   if (current.step === 'look') {
     return (
       <Look

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { dressingOf, type GatherLine, gatherList, nearList, type SequenceStep } from '../../care/change/sequence.ts';
+import { dressingOf, type GatherLine, gatherList, nearList, needsScissors, type SequenceStep } from '../../care/change/sequence.ts';
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
@@ -21,9 +21,12 @@ import { stepMeans } from '../../words/steps.ts';
 import { useBook } from '../context.ts';
 import { unitsOf } from '../units.ts';
 import { HandTimer } from './hand-timer.tsx';
+import { StepOver } from './step-over.tsx';
 
 interface Props {
   wound: Wound;
+  /** Which wound it is, where the plan has several. */
+  about?: string | undefined;
   draft: ChangeDraft;
   current: SequenceStep;
   /** The short path: cover dry, then call. */
@@ -43,6 +46,19 @@ interface Props {
 }
 
 const DRAWINGS: Partial<Record<StepId, string>> = { washHandsAgain: 'washHands', freshGloves: 'gloves' };
+/** How each way of holding a dressing looks; a hand that lays it on where no bandage is wound. */
+const HOLDS: Record<Recipe['fixation'], string> = {
+  none: 'cover',
+  tape: 'cover',
+  rollBandage: 'fix',
+  tubularBandage: 'cover',
+  adhesiveBorder: 'fixBorder',
+};
+
+function pictureOf(step: StepId, recipe: Recipe | undefined, short: boolean): string {
+  if (short && step === 'dryDressing') return 'cover';
+  return step === 'fix' && recipe ? HOLDS[recipe.fixation] : (DRAWINGS[step] ?? step);
+}
 
 /** One step of a change: a picture, what to do, the clinic's own note. */
 export function Step(props: Props) {
@@ -63,11 +79,18 @@ export function Step(props: Props) {
           ? { state: 'different', note: different.trim() }
           : { state: 'different' },
     );
+  const words = { step, recipe, short, keepDry: wound.keepDry };
+  const note = current.note && (
+    <blockquote class="clinic-note">
+      <p dir="auto">{current.note}</p>
+      <footer>{t('change:clinicSays')}</footer>
+    </blockquote>
+  );
   return (
     <Page
       title={t(`change:step.${step}.title`)}
       focusKey={step}
-      over={t('common:progress', { at: formatNumber(at), of: formatNumber(of) })}
+      over={<StepOver at={at} of={of} about={props.about} />}
       progress={at / of}
       back={onBack}
       foot={
@@ -80,19 +103,20 @@ export function Step(props: Props) {
       }
     >
       {props.call && <p class="notice">{callText(true, props.call)}</p>}
-      <Drawing name={short && step === 'dryDressing' ? 'cover' : (DRAWINGS[step] ?? step)} />
-      <StepWords step={step} recipe={recipe} short={short} keepDry={wound.keepDry} />
-      {current.note && (
-        <blockquote class="clinic-note">
-          <p dir="auto">{current.note}</p>
-          <footer>{t('change:clinicSays')}</footer>
-        </blockquote>
-      )}
-      {step === 'remove' && (
-        <div class="notice">
+      {step === 'remove' ? (
+        <>
+          {/* What may go wrong stands before the picture: on a small screen it would be below the fold. */}
+          <StepWords {...words} />
+          <p class="notice">{t(wound.keepDry ? 'change:stuckDry' : 'change:stuck')}</p>
+          <Drawing name="remove" />
           <Drawing name="freeStuck" class="drawing-small" />
-          <p>{t(wound.keepDry ? 'change:stuckDry' : 'change:stuck')}</p>
-        </div>
+        </>
+      ) : (
+        <>
+          <Drawing name={pictureOf(step, recipe, short)} />
+          {note}
+          <StepWords {...words} />
+        </>
       )}
       {step === 'gather' && <Gather {...props} />}
       {(step === 'washHands' || step === 'washHandsAgain') && <HandTimer seconds={HAND_WASH_SECONDS} />}
@@ -149,6 +173,7 @@ function Gather({ wound, draft, onGather }: Props) {
   const ticks = { draft, onGather };
   return (
     <>
+      {needsScissors(wound) && <p>{t('change:scissors')}</p>}
       {lines.length > 0 && <p>{t('change:mayNotNeed')}</p>}
       <Things {...ticks} legend={<legend class="unseen">{t('change:step.gather.title')}</legend>} lines={lines} />
       {near.length > 0 && (
