@@ -1,12 +1,14 @@
 import { isWholeCheck } from '../../care/check/items.ts';
+import { isOnlyCovered } from '../../care/log/history.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
+import type { Wound } from '../../care/plan/plan.ts';
 import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
-import type { Due } from '../../care/schedule/due.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { useWords } from '../../parts/use-words.ts';
+import type { Notebook } from '../../store/notebook.ts';
 import { formatDay, formatNearDay, formatTime } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -59,7 +61,7 @@ export function TodayScreen() {
         {plan.wounds.map((wound) => (
           <li key={wound.id}>
             <span class="due-name">{woundName(wound)}</span>
-            <span class="due-when">{dueText(dueOf(notebook, wound), today)}</span>
+            <span class="due-when">{dueText(notebook, wound, today)}</span>
           </li>
         ))}
       </ul>
@@ -107,10 +109,14 @@ function whatNext(alerted: boolean, changing: boolean, checking: boolean, checke
   return due ? 'change' : 'rest';
 }
 
-function dueText(due: Due | undefined, today: LocalDay): string {
+function dueText(notebook: Notebook, wound: Wound, today: LocalDay): string {
+  const { changeDraft, entries } = notebook.state;
+  if (changeDraft?.wound === wound.id) return t('today:halfDone');
+  const due = dueOf(notebook, wound);
   if (!due) return t('today:dueFirst');
   const late = daysBetween(due.day, today);
   if (late > 0) return t('today:dueLate', { count: late });
+  if (isOnlyCovered(entries, wound.id, notebook.device.now())) return t('today:askWhen');
   return t('today:due', { day: formatNearDay(due.day, today) });
 }
 
