@@ -67,27 +67,16 @@ export function lastFound(
   return last?.now.answers?.drainageAmount as 'none' | 'light' | 'moderate' | 'heavy' | undefined;
 }
 
-/** The latest change of a wound that was not broken off; of two at one time the one that stands later in the log. */
-function lastDone(entries: readonly Entry[], woundId: string, now: number) {
-  const done = standing(entries, 'change').filter(
-    (e) => e.now.wound === woundId && !e.now.stopped && Date.parse(e.first.at) <= now + AHEAD_MS,
-  );
-  return done.reduce<(typeof done)[number] | undefined>(
-    (a, b) => (a && Date.parse(a.first.at) > Date.parse(b.first.at) ? a : b),
-    undefined,
-  );
-}
-
 /**
- * The instant (ms) of the latest change of a wound, if any. A change dated
- * ahead of `now` by a clock that was wrong does not count, or it would hide
- * that the next one is due.
+ * The latest change of a wound that was not broken off. A change dated ahead of
+ * `now` by a clock that was wrong does not count, or it would hide that the next
+ * one is due. Entries stand in time order.
  */
-export function lastChange(entries: readonly Entry[], woundId: string, now: number = Number.POSITIVE_INFINITY): number | undefined {
+export const lastDone = (entries: readonly Entry[], woundId: string, now: number = Number.POSITIVE_INFINITY) =>
+  standing(entries, 'change').findLast((e) => e.now.wound === woundId && !e.now.stopped && Date.parse(e.first.at) <= now + AHEAD_MS);
+
+/** The instant (ms) of the latest change of a wound, if any, as `lastDone` finds it. */
+export function lastChange(entries: readonly Entry[], woundId: string, now?: number): number | undefined {
   const last = lastDone(entries, woundId, now);
   return last && Date.parse(last.first.at);
 }
-
-/** Whether the latest change of a wound only covered it: when it is to be dressed is then for the clinic to say. */
-export const isOnlyCovered = (entries: readonly Entry[], woundId: string, now: number): boolean =>
-  lastDone(entries, woundId, now)?.now.path === 'coverAndCall';

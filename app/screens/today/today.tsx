@@ -1,15 +1,15 @@
 import { isWholeCheck } from '../../care/check/items.ts';
-import { isOnlyCovered } from '../../care/log/history.ts';
+import { lastDone } from '../../care/log/history.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
 import type { Wound } from '../../care/plan/plan.ts';
-import { AHEAD_MS, DAY_MS, daysBetween, type LocalDay } from '../../care/schedule/day.ts';
+import { daysBetween, type LocalDay } from '../../care/schedule/day.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { useWords } from '../../parts/use-words.ts';
 import type { Notebook } from '../../store/notebook.ts';
-import { formatDay, formatNearDay, formatTime } from '../../words/format.ts';
+import { formatDay, formatNearDay } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
 import { useBook, useNow } from '../context.ts';
@@ -54,14 +54,15 @@ export function TodayScreen() {
     >
       <OtherBooks />
       {alerts.length > 0 && <OpenAlert alert={alerts[0] as AlertRecord} more={alerts.length - 1} />}
-      <ClinicSaid />
       <Later load={async () => (await import('./standing.tsx')).Standing} />
       <p class="now">{t(next === 'check' && cutShort ? 'today:now.cutShort' : `today:now.${next}`)}</p>
       <ul class="dues">
         {plan.wounds.map((wound) => (
           <li key={wound.id}>
             <span class="due-name">{woundName(wound)}</span>
-            <span class="due-when">{dueText(notebook, wound, today)}</span>
+            <span class="due-when">
+              {next === 'call' && state.changeDraft?.wound === wound.id ? t('today:now.goOnChange') : dueText(notebook, wound, today)}
+            </span>
           </li>
         ))}
       </ul>
@@ -110,13 +111,12 @@ function whatNext(alerted: boolean, changing: boolean, checking: boolean, checke
 }
 
 function dueText(notebook: Notebook, wound: Wound, today: LocalDay): string {
-  const { changeDraft, entries } = notebook.state;
-  if (changeDraft?.wound === wound.id) return t('today:halfDone');
+  const { entries } = notebook.state;
   const due = dueOf(notebook, wound);
   if (!due) return t('today:dueFirst');
   const late = daysBetween(due.day, today);
   if (late > 0) return t('today:dueLate', { count: late });
-  if (isOnlyCovered(entries, wound.id, notebook.device.now())) return t('today:askWhen');
+  if (lastDone(entries, wound.id, notebook.device.now())?.now.path === 'coverAndCall') return t('today:askWhen');
   return t('today:due', { day: formatNearDay(due.day, today) });
 }
 
@@ -154,28 +154,5 @@ function OtherBooks() {
         </button>
       ))}
     </>
-  );
-}
-
-/** For a day, what the clinic said on the phone stands where the person looks first. */
-const SAID_STANDS_MS = DAY_MS;
-
-function ClinicSaid() {
-  const { notebook, state } = useBook();
-  const now = notebook.device.now();
-  const last = standing(state.entries, 'outcome')
-    .map((e) => e.now)
-    .filter((o) => o.what !== 'couldNotReach' && now - Date.parse(o.at) < SAID_STANDS_MS && Date.parse(o.at) <= now + AHEAD_MS)
-    .at(-1);
-  if (!last) return null;
-  return (
-    <section class="notice">
-      <p>{t('today:advice', { time: formatTime(last.at, last.zone) })}</p>
-      {last.said && (
-        <q class="said" dir="auto">
-          {last.said}
-        </q>
-      )}
-    </section>
   );
 }
