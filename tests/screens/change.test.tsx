@@ -154,6 +154,21 @@ describe('having to stop', () => {
     expect(written('change')).toHaveLength(0);
   });
 
+  test('[one-sign] what the open wound showed asks for its call, although the change was broken off', async () => {
+    const { user, written } = await stopAt(4, { path: undefined, answers: { drainageAmount: 'light', redness: 'wide' } });
+    await user.click(button('change:stopSure'));
+    await waitFor(() => expect(location.hash).toBe('#/today'));
+    expect(written('alert').map((a) => [a.level, a.from, a.fired[0]?.rule])).toEqual([['callToday', 'change-1', 'one-sign']]);
+    expect(written('change')[0]?.stopped).toBe(true);
+  });
+
+  test('what it showed without asking for a call raises none', async () => {
+    const { user, written } = await stopAt(4, { path: undefined, answers: { drainageAmount: 'light', redness: 'none' } });
+    await user.click(button('change:stopSure'));
+    await waitFor(() => expect(written('change')).toHaveLength(1));
+    expect(written('alert')).toEqual([]);
+  });
+
   test('once the dressing is held, it says so, and no longer that the wound is open', async () => {
     const { steps } = stepsOf(wound, LOOKED);
     await stopAt(steps.findIndex((s) => s.step === 'fix') + 1);

@@ -100,9 +100,11 @@ describe('after the call', () => {
     const said = { ...outcome('o1', ['a1'], 'reached', NOW), said: 'Come Monday at nine.' };
     const { show, device } = await stage({ records: [alert('a1', NOW, fever), said] });
     show(<TodayScreen />);
-    expect(screen.getByText('Come Monday at nine.')).toBeTruthy();
+    expect(await screen.findByText('Come Monday at nine.')).toBeTruthy();
     device.setClock('2031-03-05T20:30:00Z');
     show(<TodayScreen />);
+    // It comes a little after the page itself, and by now would have come.
+    await new Promise((done) => setTimeout(done, 200));
     expect(screen.queryByText('Come Monday at nine.')).toBeNull();
   });
 

@@ -139,19 +139,6 @@ describe('an alert that waits', () => {
 });
 
 describe('what stands without a check', () => {
-  test('what the clinic said on the phone stands there for a day, and not longer', async () => {
-    const said = outcome('o1', ['a1'], 'reached', NOW, { said: 'Come in tomorrow at nine.' });
-    const { show, device } = await stage({ records: [alert('a1', '2031-03-04T13:30'), said] });
-    show(<TodayScreen />);
-    expect(await screen.findByText('Come in tomorrow at nine.')).toBeTruthy();
-    device.setClock('2031-03-05T14:01:00Z');
-    show(<TodayScreen />);
-    await screen.findByText(t('today:dueFirst'));
-    // The part that comes later has had its time.
-    await new Promise((done) => setTimeout(done, 200));
-    expect(screen.queryByText('Come in tomorrow at nine.')).toBeNull();
-  });
-
   test('a change that is twice too late is told, with whom to call', async () => {
     const { show } = await stage({ records: [change('d', '2031-02-27T14:00')] });
     show(<TodayScreen />);

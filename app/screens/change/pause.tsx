@@ -106,8 +106,8 @@ export function Stale({ wound, draft, over, zone, failed, busy, onEnd }: StalePr
         </>
       }
     >
-      <p class="lead">{t('change:stale.text')}</p>
-      {woundStands(wound, draft) === 'open' && <p class="notice">{t('change:stale.open')}</p>}
+      {woundStands(wound, draft) === 'open' && <p class="lead">{t('change:stale.open')}</p>}
+      <p>{t('change:stale.text')}</p>
     </Page>
   );
 }

@@ -29,6 +29,12 @@ interface Props {
   onFinished: (draft: ChangeDraft | undefined) => void;
 }
 
+/** Whether what was seen of the open wound asks for a call: it does so too where the change is broken off. */
+const showsCall = (judgement: Judgement, draft: ChangeDraft): boolean =>
+  judgement.fired.some(
+    (r) => isAtLeast(r.level, 'callToday') && r.findings.some((f) => draft.answers[f.split(':')[0] as string] !== undefined),
+  );
+
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
 export function ChangeRun({ wound, draft, onFinished }: Props) {
   const { notebook, state, book } = useBook();
@@ -99,7 +105,9 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
     try {
       const hasAnswers = Object.values(draft.answers).some((a) => a !== undefined);
       const judgement = hasAnswers ? judgeNow(draft.answers) : undefined;
-      await notebook.append(recordsOfChange(notebook, wound, draft, { states, stopped, judgement }));
+      const alert =
+        stopped && judgement && !draft.alert && showsCall(judgement, draft) ? alertFor(notebook, judgement, draft.id) : undefined;
+      await notebook.append([...(alert ? [alert] : []), ...recordsOfChange(notebook, wound, draft, { states, stopped, judgement })]);
       await notebook.dropDraftOf('change');
       if (stopped) go('today');
       else replace('changed', draft.id);
