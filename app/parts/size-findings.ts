@@ -23,15 +23,16 @@ export function sizeFindings(healing: Healing): string[] {
   ];
 }
 
+/** Between two ways of measuring there is no figure: it could be the measuring, and is easily taken for the wound. */
 function comparisonText({ from, reductionPct, advanceMmPerWeek, mixed }: Comparison): string[] {
+  if (mixed) return [t('course:find.mixed')];
   if (reductionPct === undefined) return [];
   const percent = formatNumber(Math.abs(reductionPct), 0);
   const day = formatDay(from.day, 'short');
   const how = Math.abs(reductionPct) < LEAST_PCT ? 'same' : reductionPct > 0 ? 'smaller' : 'larger';
   return [
     t(`course:find.${how}`, { percent, day }),
-    ...(mixed ? [t('course:find.mixed')] : []),
-    ...(advanceMmPerWeek !== undefined && !mixed
+    ...(advanceMmPerWeek !== undefined
       ? [t(advanceMmPerWeek >= 0 ? 'course:find.edgeIn' : 'course:find.edgeOut', { mm: formatNumber(Math.abs(advanceMmPerWeek), 1) })]
       : []),
   ];
@@ -40,10 +41,11 @@ function comparisonText({ from, reductionPct, advanceMmPerWeek, mixed }: Compari
 function milestoneText({ weeks, share, state, dueBetween, on }: MilestoneStanding): string {
   const days = { from: dueBetween ? formatDay(dueBetween.from, 'short') : '', to: dueBetween ? formatDay(dueBetween.to, 'short') : '' };
   const day = on ? formatDay(on.to.day, 'short') : '';
-  return t(`course:find.milestone.${state}`, { weeks: formatNumber(weeks, 0), percent: formatNumber(share * 100, 0), day, ...days });
+  const said = t(`course:find.milestone.${state}`, { weeks: formatNumber(weeks, 0), percent: formatNumber(share * 100, 0), day, ...days });
+  return on?.mixed ? `${said} ${t('course:find.mixedPart')}` : said;
 }
 
 function reviewText(reason: Exclude<ReviewReason, { why: 'milestone' }>): string {
   const said = t(`course:find.review.${reason.why}`);
-  return reason.mixed ? `${said} ${t('course:find.mixed')}` : said;
+  return reason.mixed ? `${said} ${t('course:find.mixedPart')}` : said;
 }

@@ -19,7 +19,7 @@ export const PLACES: Record<string, Place> = {
     const { CheckedScreen } = await import('./check/checked.tsx');
     return (r) => <CheckedScreen id={r[1] ?? ''} />;
   }),
-  change: place(['alert', 'check', 'change'], async () => {
+  change: place(['alert', 'check', 'change', 'plan'], async () => {
     const { ChangeScreen } = await import('./change/change.tsx');
     return (r) => <ChangeScreen woundId={r[1]} />;
   }),

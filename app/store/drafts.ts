@@ -22,6 +22,8 @@ export type CheckDraft = z.infer<typeof checkDraft>;
 const changeDraft = z.object({
   id: z.string(),
   startedAt: z.string(),
+  /** When it was last gone on with; drafts of older versions lack it. */
+  savedAt: z.catch(z.optional(z.string()), undefined),
   wound: z.string(),
   check: z.catch(z.optional(z.string()), undefined),
   /** Position in the sequence of steps; within `look`, position among its questions. */

@@ -35,7 +35,7 @@ test('[fever] [redness-spreading] a fever with spreading redness ends on the eme
   await expect(first).toHaveAttribute('href', 'tel:911');
   await page.getByRole('button', { name: say('change:coverNow') }).click();
   await expect(title(page)).toHaveText(say('change:step.dryDressing.title'));
-  for (let step = 0; step < 4; step += 1) await turn(page);
+  for (let step = 0; step < 5; step += 1) await turn(page);
   await expect(title(page)).toHaveText(say('alert:title.emergency'));
 });
 

@@ -282,7 +282,7 @@ describe('plans', () => {
     const light = activity.map((a) => a.detail?.description ?? '').find((d) => d.includes('Collagen')) ?? '';
     for (const part of ['a little fluid', 'Collagen sheet, 5 cm × 5 cm', 'saline', 'Leave the rest in the packet.'])
       expect(light.toLowerCase()).toContain(part.toLowerCase());
-    expect(activity.map((a) => a.detail?.code?.text)).toContain('Call the clinic before you dress it.');
+    expect(activity.map((a) => a.detail?.code?.text)).toContain('Cover it with a clean, dry dressing. Then call your clinic today.');
   });
 
   test.each([

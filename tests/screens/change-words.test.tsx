@@ -143,3 +143,58 @@ describe('covering', () => {
     expect(within(both).getByText(t('change:step.secondary.text'))).toBeTruthy();
   });
 });
+
+describe('the clinic speaks first', () => {
+  test('its note stands before the words of the app', async () => {
+    const { show } = await stage();
+    const wound = woundOf(demoPlan());
+    const current = stepsAfterLook(wound, 'light').steps.find((s) => s.step === 'primary');
+    if (!current?.note) throw new Error('the demo has no note here');
+    show(
+      <Step
+        {...shared}
+        wound={wound}
+        draft={draftOf(wound)}
+        current={current}
+        short={false}
+        recipeBand="light"
+        last={false}
+        onGather={nothing}
+        onDone={nothing}
+      />,
+    );
+    const text = screen.getByRole('main').textContent ?? '';
+    expect(text.indexOf(current.note)).toBeGreaterThan(-1);
+    expect(text.indexOf(current.note)).toBeLessThan(text.indexOf(t('change:how.collagenSheet')));
+  });
+});
+
+describe('what may go wrong', () => {
+  test('a dressing that sticks is spoken of before the picture takes the room', async () => {
+    const main = showStep(await stage(), woundOf(demoPlan()), 'remove');
+    const warning = within(main).getByText(t('change:stuck'));
+    const picture = main.querySelector('.drawing') as Element;
+    expect(warning.compareDocumentPosition(picture) & Node.DOCUMENT_POSITION_FOLLOWING).toBeTruthy();
+  });
+});
+
+describe('pictures of holding', () => {
+  const picture = (main: HTMLElement): string => main.querySelector<HTMLElement>('.drawing')?.style.maskImage ?? '';
+
+  test('no bandage is wound in the picture of a dressing that holds itself', async () => {
+    const all = await stage();
+    const bandage = picture(showStep(all, ownRecipe({ fixation: 'rollBandage' }), 'fix'));
+    const border = picture(showStep(all, ownRecipe({ fixation: 'adhesiveBorder' }), 'fix'));
+    expect(bandage).toMatch(/^url/);
+    expect(border).toMatch(/^url/);
+    expect(border).not.toBe(bandage);
+  });
+});
+
+describe('scissors', () => {
+  test('are laid out where a layer has to be cut, and only there', async () => {
+    const all = await stage({ plan: twoWoundPlan() });
+    expect(within(showStep(all, woundOf(demoPlan()), 'gather')).getByText(t('change:scissors'))).toBeTruthy();
+    expect(within(showStep(all, woundOf(twoWoundPlan(), 'w2'), 'gather')).queryByText(t('change:scissors'))).toBeNull();
+  });
+});

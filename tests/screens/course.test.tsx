@@ -210,6 +210,24 @@ describe('what the sizes and the fluid say', () => {
     expect(sentences).not.toContain(t('course:find.ask'));
   });
 
+  test('sizes taken in two ways are not set against each other: no share, no movement of the edge', async () => {
+    // 22 × 16 by the clinic on 2 March, larger with a ruler: what of it is the wound, nobody knows.
+    await course([measurement('m1', '2031-03-03T09:00', 24, 18)]);
+    const sentences = said('chart:size.title');
+    expect(sentences).toContain(t('course:find.mixed'));
+    expect(sentences.filter((s) => /larger|smaller|moved/.test(s ?? ''))).toEqual([]);
+    expect(sentences).not.toContain(t('course:find.mixedPart'));
+  });
+
+  test('a milestone that rests on two ways of measuring says so', async () => {
+    const wound = woundOf(plan);
+    const baseline = { day: '2031-02-02' as LocalDay, lengthMm: 22, widthMm: 16 };
+    await course([measurement('m1', '2031-03-02T09:00', 12, 10)], { of: mustRead({ ...plan, wounds: [{ ...wound, baseline }] }) });
+    const met = t('course:find.milestone.met', { weeks: '4', percent: '50', day: short('2031-03-02') });
+    const told = said('chart:size.title').find((s) => s?.startsWith(met));
+    expect(told).toContain(t('course:find.mixedPart'));
+  });
+
   test('larger sizes ask for a review by the clinic', async () => {
     const { baseline: _, ...wound } = woundOf(plan);
     await course(weekly([20, 22, 24, 26, 28]), { of: mustRead({ ...plan, wounds: [wound] }) });

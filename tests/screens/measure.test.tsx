@@ -51,6 +51,26 @@ describe('measuring a wound', () => {
     expect(all.written('measurement')).toHaveLength(2);
   });
 
+  test('a second number that is larger is kept as the longest line, and that is said', async () => {
+    const all = await measure('1.2', '2.5');
+    expect(await saved(all)).toEqual([25, 12]);
+    expect(screen.getByRole('heading', { level: 1 }).textContent).toBe(t('log:measureSavedTitle'));
+    expect(screen.getByText('Longest 2.5 cm, across 1.2 cm.')).toBeTruthy();
+    expect(screen.getByText(t('log:measureTurned'))).toBeTruthy();
+  });
+
+  test('typed the right way round, nothing is said of turning', async () => {
+    await saved(await measure('2.5', '1.2'));
+    expect(screen.getByText('Longest 2.5 cm, across 1.2 cm.')).toBeTruthy();
+    expect(screen.queryByText(t('log:measureTurned'))).toBeNull();
+  });
+
+  test('the page says first that no dressing comes off for it', async () => {
+    const { show } = await stage();
+    show(<MeasureScreen />);
+    expect(screen.getByRole('heading', { level: 1 }).nextElementSibling?.textContent).toBe(t('log:measureWhen'));
+  });
+
   test.each([
     ['cm', '40', true],
     ['cm', '40.1', false],

@@ -73,6 +73,31 @@ describe('the first screen says what to do now', () => {
     expect(within(main()).getByText(t('today:dueLate', { count: 3 }))).toBeTruthy();
   });
 
+  test('a wound that was only covered: ask the clinic when, until the plan itself would call it late', async () => {
+    const { show } = await stage({ records: [check('c', NOW), change('d', NOW, { path: 'coverAndCall', band: undefined })] });
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:askWhen'))).toBeTruthy();
+    const late = await stage({ records: [check('c', NOW), change('d', '2031-02-28T14:00', { path: 'coverAndCall', band: undefined })] });
+    late.show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:dueLate', { count: 2 }))).toBeTruthy();
+  });
+
+  test('dressed again after that, the day of the next change stands there', async () => {
+    const covered = change('d', '2031-03-04T13:00', { path: 'coverAndCall', band: undefined });
+    const { show } = await stage({ records: [check('c', NOW), covered, change('e', NOW)] });
+    show(<TodayScreen />);
+    expect(within(main()).getByText(t('today:due', { day: 'Thursday' }))).toBeTruthy();
+  });
+
+  test('a change half done is told with its wound, also while a call is open', async () => {
+    const { show, notebook } = await stage({ records: [check('c', NOW), alert('a1', NOW)] });
+    await notebook.saveChangeDraft({ id: 'x', startedAt: NOW, wound: 'w1', position: 4, look: 0, answers: {}, gathered: [], states: {} });
+    show(<TodayScreen />);
+    expect(button('today:whomToCall')).toBeTruthy();
+    expect(within(main()).getByText(t('today:now.goOnChange'))).toBeTruthy();
+    expect(screen.getByRole('link', { name: t('today:goOnChange') })).toBeTruthy();
+  });
+
   test('each wound of the plan has its own line', async () => {
     const { show } = await stage({ plan: twoWoundPlan() });
     show(<TodayScreen />);

@@ -1,5 +1,5 @@
 import { BANDS, type Band, bandRank } from '../check/questions.ts';
-import { familyOf } from '../dressings/families.ts';
+import { type FamilyId, familyOf } from '../dressings/families.ts';
 import { likelyRecipe } from '../plan/likely-recipe.ts';
 import { type Dressing, type Plan, type Recipe, recipeFor, type Wound } from '../plan/plan.ts';
 import { STEPS_BEFORE_RECIPE, type StepId } from './steps.ts';
@@ -33,9 +33,53 @@ export function stepsToLook(wound: Wound): SequenceStep[] {
  */
 export function stepsAfterLook(wound: Wound, amount: Band | 'unsure' | undefined): { path: ChangePath; steps: readonly SequenceStep[] } {
   const recipe = amount === undefined || amount === 'unsure' ? undefined : recipeFor(wound, amount);
-  if (!recipe) return { path: 'coverAndCall', steps: SHORT_PATH };
+  if (!recipe) return { path: 'coverAndCall', steps: shortPath(wound) };
   return { path: wound.keepDry ? 'keepDry' : 'recipe', steps: recipe.steps };
 }
+
+/** The short path of a wound: where its recipes put a shoe or boot back on, so does this one, before the person walks to the bin. */
+function shortPath(wound: Wound): readonly SequenceStep[] {
+  const device = recipesOf(wound)
+    .flatMap((r) => r.steps)
+    .find(({ step }) => step === 'device');
+  return device ? SHORT_PATH.flatMap((s) => (s.step === 'throwAway' ? [device, s] : [s])) : SHORT_PATH;
+}
+
+const recipesOf = (wound: Wound): Recipe[] => BANDS.flatMap((band) => recipeFor(wound, band) ?? []);
+
+/** How the wound stands at a step: still under the old dressing, open, or under the new one. */
+export type WoundStands = 'under' | 'open' | 'dressed';
+
+const LAYING: readonly StepId[] = ['dryDressing', 'primary', 'secondary', 'fix'];
+
+/**
+ * How the wound stands when a step of a change is about to be done. It counts as
+ * open from the step that takes the old dressing off until the last layer is
+ * held, for nobody knows how far a step was when it was left.
+ */
+export function woundStandsAt(steps: readonly SequenceStep[], position: number): WoundStands {
+  if (position < steps.findIndex(({ step }) => step === 'remove')) return 'under';
+  return position > steps.findLastIndex(({ step }) => LAYING.includes(step)) ? 'dressed' : 'open';
+}
+
+/** Sheets, ropes and gauzes that are laid on the wound alone, so that most have to be cut to its size (common practice). */
+const CUT_TO_SIZE: readonly FamilyId[] = [
+  'collagenSheet',
+  'alginateSheet',
+  'alginateRope',
+  'gellingFibreSheet',
+  'gellingFibreRope',
+  'hydrogelGauze',
+  'contactLayer',
+  'impregnatedGauze',
+];
+
+/** Whether scissors may be needed for a layer, or for the tape or bandage that holds it. */
+export const needsScissors = (wound: Wound): boolean =>
+  recipesOf(wound).some(
+    (r) =>
+      [r.primary, r.secondary].some((d) => d && CUT_TO_SIZE.includes(d.family)) || r.fixation === 'tape' || r.fixation === 'tubularBandage',
+  );
 
 /** The dressing a step lays on, if it lays one on. A recipe may have its only dressing in either layer. */
 export function dressingOf(step: StepId, recipe: Recipe): Dressing | undefined {

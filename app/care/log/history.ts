@@ -68,14 +68,15 @@ export function lastFound(
 }
 
 /**
- * The instant (ms) of the latest change of a wound, if any. A change dated
- * ahead of `now` by a clock that was wrong does not count, or it would hide
- * that the next one is due.
+ * The latest change of a wound that was not broken off. A change dated ahead of
+ * `now` by a clock that was wrong does not count, or it would hide that the next
+ * one is due. Entries stand in time order.
  */
-export function lastChange(entries: readonly Entry[], woundId: string, now: number = Number.POSITIVE_INFINITY): number | undefined {
-  const times = standing(entries, 'change')
-    .filter((e) => e.now.wound === woundId && !e.now.stopped)
-    .map((e) => Date.parse(e.first.at))
-    .filter((at) => at <= now + AHEAD_MS);
-  return times.length > 0 ? Math.max(...times) : undefined;
+export const lastDone = (entries: readonly Entry[], woundId: string, now: number = Number.POSITIVE_INFINITY) =>
+  standing(entries, 'change').findLast((e) => e.now.wound === woundId && !e.now.stopped && Date.parse(e.first.at) <= now + AHEAD_MS);
+
+/** The instant (ms) of the latest change of a wound, if any, as `lastDone` finds it. */
+export function lastChange(entries: readonly Entry[], woundId: string, now?: number): number | undefined {
+  const last = lastDone(entries, woundId, now);
+  return last && Date.parse(last.first.at);
 }

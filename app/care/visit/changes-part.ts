@@ -13,6 +13,8 @@ import { inPeriod, isIn, planOf, type Scope } from './scope.ts';
 /** How the changes of one wound stood to the schedule: done = on time + early + late + first + unscheduled. */
 export interface ChangesPart {
   done: number;
+  /** Days of those done that only covered the wound until the clinic was asked; their number is in `done` too. */
+  coveredOnly: LocalDay[];
   onTime: number;
   early: { day: LocalDay; why: EarlyReason }[];
   /** `daysLate` is 0 where it was hours late on the same day. */
@@ -70,10 +72,12 @@ export function scheduleOf(scope: Scope) {
   // Two days more, because a day begins up to 26 hours earlier in another zone.
   const since = instantOf(period.from, 0, zone) - 2 * DAY_MS;
   const { changes, missed } = pastChanges(plan, entries, end, zone, { older: earlierPlans, since });
+  const inTime = inPeriod(scope, 'change');
   return {
     changes: changes.filter((c) => isIn(period, c.day)),
     missed: missed.filter((m) => isIn(period, m.day)),
-    stopped: inPeriod(scope, 'change').filter((e) => e.now.stopped === true),
+    stopped: inTime.filter((e) => e.now.stopped === true),
+    coveredOnly: inTime.filter((e) => e.now.stopped !== true && e.now.path === 'coverAndCall'),
   };
 }
 export type Schedule = ReturnType<typeof scheduleOf>;
@@ -84,6 +88,7 @@ export function changesPart(scope: Scope, schedule: Schedule, wound: string): Ch
   const due = scope.period.endsToday ? dueNow(scope.plan, scope.entries, wound, scope.end, scope.zone) : undefined;
   return {
     done: own.length,
+    coveredOnly: schedule.coveredOnly.filter((e) => e.now.wound === wound).map((e) => e.first.day),
     onTime: count('onTime'),
     early: own.flatMap((c) => (c.timing === 'early' ? [{ day: c.day, why: c.why ?? 'other' }] : [])),
     late: own.flatMap((c) => (c.timing === 'late' ? [{ day: c.day, daysLate: c.daysLate ?? 0 }] : [])),

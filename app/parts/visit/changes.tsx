@@ -11,7 +11,7 @@ const NAMED_MOST = 8;
 /** How the changes of a wound stood to the plan. */
 export function Changes({ changes }: { changes: ChangesPart }) {
   return useSay()(() => {
-    const { done, onTime, early, late, missed, stopped, first, unscheduled, overdueSince } = changes;
+    const { done, coveredOnly, onTime, early, late, missed, stopped, first, unscheduled, overdueSince } = changes;
     const earlyOnes = early.map((c) => ({
       day: c.day,
       what: c.why === 'other' ? t('visit:changes.noReason') : t(`check:dressing.said.${c.why}`),
@@ -24,6 +24,7 @@ export function Changes({ changes }: { changes: ChangesPart }) {
       <Facts
         rows={[
           { label: t('visit:changes.done'), value: formatNumber(done) },
+          coveredOnly.length > 0 ? { label: t('visit:changes.coveredOnly'), value: countedDays(coveredOnly) } : undefined,
           { label: t('visit:changes.onTime'), value: formatNumber(onTime) },
           { label: t('visit:changes.early'), value: counted(earlyOnes) },
           { label: t('visit:changes.late'), value: counted(lateOnes) },

@@ -118,6 +118,10 @@ function StartChange({ wound, check }: { wound: Wound; check: CheckRecord }) {
       <Drawing name={wound.keepDry ? 'dryDressing' : 'dressingSeen'} />
       <p class="lead">{t('change:intro', { count })}</p>
       <p>{t('change:introStop')}</p>
+      <p>{t('change:phone')}</p>
+      <a class="button button-quiet" href="#/settings/wideNext">
+        {t('change:phoneButton')}
+      </a>
       {wound.keepDry && <p class="notice">{t('change:keepDry')}</p>}
     </Page>
   );

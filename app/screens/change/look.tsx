@@ -14,9 +14,12 @@ import { formatNumber } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { useBook } from '../context.ts';
 import { unitsOf } from '../units.ts';
+import { StepOver } from './step-over.tsx';
 
 interface Props {
   wound: Wound;
+  /** Which wound it is, where the plan has several. */
+  about?: string | undefined;
   draft: ChangeDraft;
   busy: boolean;
   failed: boolean;
@@ -30,18 +33,17 @@ interface Props {
 }
 
 /** The look at the open wound: first what is normal, then one question a screen. */
-export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSkipIntro, onAnswer, onNext }: Props) {
+export function Look({ wound, about, draft, busy, failed, at, of, onBack, onStop, onSkipIntro, onAnswer, onNext }: Props) {
   const { notebook, state } = useBook();
   const [complain, setComplain] = useState<string | undefined>();
   const questions = lookQuestions();
-  const stepOver = t('common:progress', { at: formatNumber(at), of: formatNumber(of) });
   if (draft.look === 0) {
     const normal = normalLooks(wound, lastFound(state.entries, wound.id, notebook.device.now()));
     return (
       <Page
         title={t('change:step.look.title')}
         focusKey="look-intro"
-        over={stepOver}
+        over={<StepOver at={at} of={of} about={about} />}
         progress={at / of}
         back={onBack}
         foot={
@@ -81,8 +83,8 @@ export function Look({ wound, draft, busy, failed, at, of, onBack, onStop, onSki
       focusKey={question.id}
       over={
         <>
-          <span>{stepOver}</span>
-          <span class="about">{t('change:lookProgress', { at: formatNumber(index + 1), of: formatNumber(questions.length) })}</span>
+          <span>{t('change:lookProgress', { at: formatNumber(index + 1), of: formatNumber(questions.length) })}</span>
+          {about && <span class="about">{about}</span>}
         </>
       }
       progress={at / of}

@@ -6,8 +6,10 @@ import { byAnswers } from '../../care/escalation/judge.ts';
 import { isAtLeast } from '../../care/escalation/levels.ts';
 import type { Judgement } from '../../care/log/records.ts';
 import { standingOne } from '../../care/log/timeline.ts';
+import { callOfBand } from '../../care/plan/band-calls.ts';
 import type { Wound } from '../../care/plan/plan.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
+import { woundName } from '../../words/names.ts';
 import { useBook } from '../context.ts';
 import { go, replace } from '../route.ts';
 import { alertFor, judgeLook } from '../sitting.ts';
@@ -15,6 +17,7 @@ import { takeBackChange } from '../take-back.ts';
 import { amountOf, recordsOfChange, stepsOf } from './finished.ts';
 import { Interrupt } from './interrupt.tsx';
 import { Look } from './look.tsx';
+import { Rested, Stale, usePause, woundStands } from './pause.tsx';
 import { Step } from './step.tsx';
 import { StopChange } from './stop.tsx';
 import { useWakeLock } from './wake-lock.ts';
@@ -26,12 +29,19 @@ interface Props {
   onFinished: (draft: ChangeDraft | undefined) => void;
 }
 
+/** Whether what was seen of the open wound asks for a call: it does so too where the change is broken off. */
+const showsCall = (judgement: Judgement, draft: ChangeDraft): boolean =>
+  judgement.fired.some(
+    (r) => isAtLeast(r.level, 'callToday') && r.findings.some((f) => draft.answers[f.split(':')[0] as string] !== undefined),
+  );
+
 /** A change under way. Everything is in the draft, so leaving and coming back resumes at the same step. */
 export function ChangeRun({ wound, draft, onFinished }: Props) {
-  const { notebook, state } = useBook();
+  const { notebook, state, book } = useBook();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   const [stopping, setStopping] = useState(false);
+  const pause = usePause(notebook, draft);
   useWakeLock();
 
   const amount = amountOf(draft);
@@ -41,7 +51,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
   const check = standingOne(state.entries, 'check', draft.check);
 
   const save = (part: Partial<ChangeDraft>): ChangeDraft => {
-    const next = { ...draft, ...part };
+    const next = { ...draft, ...part, savedAt: new Date(notebook.device.now()).toISOString() };
     void notebook.saveChangeDraft(next).catch(() => setFailed(true));
     return next;
   };
@@ -94,7 +104,9 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
     try {
       const hasAnswers = Object.values(draft.answers).some((a) => a !== undefined);
       const judgement = hasAnswers ? judgeNow(draft.answers) : undefined;
-      await notebook.append(recordsOfChange(notebook, wound, draft, { states, stopped, judgement }));
+      const alert =
+        stopped && judgement && !draft.alert && showsCall(judgement, draft) ? alertFor(notebook, judgement, draft.id) : undefined;
+      await notebook.append([...(alert ? [alert] : []), ...recordsOfChange(notebook, wound, draft, { states, stopped, judgement })]);
       await notebook.dropDraftOf('change');
       if (stopped) go('today');
       else replace('changed', draft.id);
@@ -105,9 +117,24 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
     }
   };
 
+  const about = book.plan.wounds.length > 1 ? woundName(wound) : undefined;
   if (stopping) {
-    return <StopChange busy={busy} onStay={() => setStopping(false)} onStop={() => void finish(draft.states, true)} />;
+    return (
+      <StopChange
+        stands={woundStands(wound, draft)}
+        over={about}
+        busy={busy}
+        onStay={() => setStopping(false)}
+        onLater={() => {
+          save({});
+          go('today');
+        }}
+        onStop={() => void finish(draft.states, true)}
+      />
+    );
   }
+  const left = { wound, draft, over: about, zone: notebook.device.zone(), failed };
+  if (pause === 'stale') return <Stale {...left} busy={busy} onEnd={() => void finish(draft.states, true)} />;
   if (draft.interrupted) {
     return (
       <Interrupt
@@ -117,6 +144,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       />
     );
   }
+  if (pause) return <Rested {...left} onGoOn={() => save({})} onStop={() => setStopping(true)} />;
   if (!current) return null;
   const back = () => {
     if (current.step === 'look' && draft.look > 0) save({ look: draft.look - 1 });
@@ -124,7 +152,17 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       save({ position: draft.position - 1, ...(draft.position === before.length ? { look: lookQuestions().length } : {}) });
     else go('today');
   };
-  const shared = { wound, draft, busy, failed, at: draft.position + 1, of: steps.length, onBack: back, onStop: () => setStopping(true) };
+  const shared = {
+    wound,
+    about,
+    draft,
+    busy,
+    failed,
+    at: draft.position + 1,
+    of: steps.length,
+    onBack: back,
+    onStop: () => setStopping(true),
+  };
   if (current.step === 'look') {
     return (
       <Look
@@ -135,6 +173,8 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       />
     );
   }
+  // Told once, before the new dressing is laid on: the recipe alone would look as if all were as planned.
+  const tells = draft.path !== 'coverAndCall' && draft.position === before.length && amount !== undefined && amount !== 'unsure';
   return (
     <Step
       {...shared}
@@ -142,6 +182,7 @@ export function ChangeRun({ wound, draft, onFinished }: Props) {
       current={current}
       short={draft.path === 'coverAndCall'}
       recipeBand={amount === 'unsure' ? undefined : amount}
+      call={tells ? callOfBand(book.plan, wound, amount) : undefined}
       last={looked && draft.position === steps.length - 1}
       onGather={(gathered) => save({ gathered })}
       onDone={(stepState) => {

@@ -1,9 +1,10 @@
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
-import { dressingOf, type GatherLine, gatherList, nearList, type SequenceStep } from '../../care/change/sequence.ts';
+import { dressingOf, type GatherLine, gatherList, nearList, needsScissors, type SequenceStep } from '../../care/change/sequence.ts';
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
+import type { BandCall } from '../../care/plan/band-calls.ts';
 import { likelyRecipe } from '../../care/plan/likely-recipe.ts';
 import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
@@ -12,6 +13,7 @@ import { WordsField } from '../../parts/number-field.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
 import type { ChangeDraft } from '../../store/drafts.ts';
+import { callText } from '../../words/call-text.ts';
 import { formatNumber } from '../../words/format.ts';
 import { hasWords, t } from '../../words/i18n.ts';
 import { dressingName } from '../../words/names.ts';
@@ -19,14 +21,19 @@ import { stepMeans } from '../../words/steps.ts';
 import { useBook } from '../context.ts';
 import { unitsOf } from '../units.ts';
 import { HandTimer } from './hand-timer.tsx';
+import { StepOver } from './step-over.tsx';
 
 interface Props {
   wound: Wound;
+  /** Which wound it is, where the plan has several. */
+  about?: string | undefined;
   draft: ChangeDraft;
   current: SequenceStep;
   /** The short path: cover dry, then call. */
   short: boolean;
   recipeBand: Band | undefined;
+  /** At the first step after the look: the amount found means a call, though it has a recipe. */
+  call?: BandCall | undefined;
   busy: boolean;
   failed: boolean;
   last: boolean;
@@ -39,6 +46,19 @@ interface Props {
 }
 
 const DRAWINGS: Partial<Record<StepId, string>> = { washHandsAgain: 'washHands', freshGloves: 'gloves' };
+/** How each way of holding a dressing looks; a hand that lays it on where no bandage is wound. */
+const HOLDS: Record<Recipe['fixation'], string> = {
+  none: 'cover',
+  tape: 'cover',
+  rollBandage: 'fix',
+  tubularBandage: 'cover',
+  adhesiveBorder: 'fixBorder',
+};
+
+function pictureOf(step: StepId, recipe: Recipe | undefined, short: boolean): string {
+  if (short && step === 'dryDressing') return 'cover';
+  return step === 'fix' && recipe ? HOLDS[recipe.fixation] : (DRAWINGS[step] ?? step);
+}
 
 /** One step of a change: a picture, what to do, the clinic's own note. */
 export function Step(props: Props) {
@@ -59,11 +79,18 @@ export function Step(props: Props) {
           ? { state: 'different', note: different.trim() }
           : { state: 'different' },
     );
+  const words = { step, recipe, short, keepDry: wound.keepDry };
+  const note = current.note && (
+    <blockquote class="clinic-note">
+      <p dir="auto">{current.note}</p>
+      <footer>{t('change:clinicSays')}</footer>
+    </blockquote>
+  );
   return (
     <Page
       title={t(`change:step.${step}.title`)}
       focusKey={step}
-      over={t('common:progress', { at: formatNumber(at), of: formatNumber(of) })}
+      over={<StepOver at={at} of={of} about={props.about} />}
       progress={at / of}
       back={onBack}
       foot={
@@ -75,19 +102,21 @@ export function Step(props: Props) {
         </>
       }
     >
-      <Drawing name={short && step === 'dryDressing' ? 'cover' : (DRAWINGS[step] ?? step)} />
-      <StepWords step={step} recipe={recipe} short={short} keepDry={wound.keepDry} />
-      {current.note && (
-        <blockquote class="clinic-note">
-          <p dir="auto">{current.note}</p>
-          <footer>{t('change:clinicSays')}</footer>
-        </blockquote>
-      )}
-      {step === 'remove' && (
-        <div class="notice">
+      {props.call && <p class="notice">{callText(true, props.call)}</p>}
+      {step === 'remove' ? (
+        <>
+          {/* What may go wrong stands before the picture: on a small screen it would be below the fold. */}
+          <StepWords {...words} />
+          <p class="notice">{t(wound.keepDry ? 'change:stuckDry' : 'change:stuck')}</p>
+          <Drawing name="remove" />
           <Drawing name="freeStuck" class="drawing-small" />
-          <p>{t(wound.keepDry ? 'change:stuckDry' : 'change:stuck')}</p>
-        </div>
+        </>
+      ) : (
+        <>
+          <Drawing name={pictureOf(step, recipe, short)} />
+          {note}
+          <StepWords {...words} />
+        </>
       )}
       {step === 'gather' && <Gather {...props} />}
       {(step === 'washHands' || step === 'washHandsAgain') && <HandTimer seconds={HAND_WASH_SECONDS} />}
@@ -144,6 +173,7 @@ function Gather({ wound, draft, onGather }: Props) {
   const ticks = { draft, onGather };
   return (
     <>
+      {needsScissors(wound) && <p>{t('change:scissors')}</p>}
       {lines.length > 0 && <p>{t('change:mayNotNeed')}</p>}
       <Things {...ticks} legend={<legend class="unseen">{t('change:step.gather.title')}</legend>} lines={lines} />
       {near.length > 0 && (

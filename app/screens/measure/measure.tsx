@@ -95,9 +95,10 @@ export function MeasureScreen() {
     void save(now, sure);
   };
 
+  const [shortest = 0, longest = 0] = SIDES.map((side) => mmOf(side) ?? 0).sort((a, b) => a - b);
   return (
     <Page
-      title={t('log:measureTitle')}
+      title={t(step === 'saved' ? 'log:measureSavedTitle' : 'log:measureTitle')}
       back={() => go('today')}
       foot={
         <>
@@ -122,13 +123,15 @@ export function MeasureScreen() {
       }
     >
       {step === 'saved' ? (
-        <p class="lead">
-          {t('common:size', { width: formatLength(mmOf('length') ?? 0, unit), height: formatLength(mmOf('width') ?? 0, unit) })}
-        </p>
+        <>
+          <p class="lead">{t('log:measureSizes', { length: formatLength(longest, unit), width: formatLength(shortest, unit) })}</p>
+          {longest !== mmOf('length') && <p>{t('log:measureTurned')}</p>}
+        </>
       ) : (
         <>
+          <p class="lead">{t('log:measureWhen')}</p>
           <Drawing name="look" />
-          <p class="lead">{t('log:measureHow')}</p>
+          <p>{t('log:measureHow')}</p>
           {wounds.length > 1 && (
             <Choices
               legend={t('change:whichWound')}

@@ -69,6 +69,7 @@ export function TakePhotoScreen() {
         </>
       }
     >
+      <p class="lead">{t('photo:when')}</p>
       <Drawing name="photoScale" />
       {fault && (
         <p class="error" role="alert">

@@ -1,8 +1,10 @@
-import { recipeGroups, type Wound } from '../../care/plan/plan.ts';
+import { bandGroups } from '../../care/plan/band-calls.ts';
+import type { Wound } from '../../care/plan/plan.ts';
 import { WEEKDAYS } from '../../care/schedule/day.ts';
 import { CallButton } from '../../parts/call-button.tsx';
 import { Donts } from '../../parts/donts.tsx';
 import { Page } from '../../parts/page.tsx';
+import { callText } from '../../words/call-text.ts';
 import { formatClock, formatDay, formatWeekday, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../../words/names.ts';
@@ -89,10 +91,11 @@ function WoundPlan({ wound }: { wound: Wound }) {
     <section class="wound-plan">
       <h2>{woundName(wound)}</h2>
       {wound.keepDry && <p class="notice">{t('change:keepDry')}</p>}
-      {recipeGroups(wound).map(({ bands, recipe }) => (
+      {bandGroups(book.plan, wound).map(({ bands, recipe, call }) => (
         <section key={bands.join()} class="recipe">
           <h3>{t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.said.${b}`)).join(' / ') })}</h3>
-          {recipe ? (
+          {call && <p class="notice">{callText(recipe !== undefined, call)}</p>}
+          {recipe && (
             <ul class="facts">
               {recipe.primary && <li>{dressingName(recipe.primary, unit)}</li>}
               {recipe.secondary && <li>{dressingName(recipe.secondary, unit)}</li>}
@@ -100,8 +103,6 @@ function WoundPlan({ wound }: { wound: Wound }) {
               <li>{t('plan:changeEvery', { every: intervalText(recipe.change) })}</li>
               <li>{inARow(recipe.uses.map((u) => amountText(book.plan, u)))}</li>
             </ul>
-          ) : (
-            <p>{t('plan:callUs')}</p>
           )}
         </section>
       ))}

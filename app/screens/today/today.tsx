@@ -1,12 +1,15 @@
 import { isWholeCheck } from '../../care/check/items.ts';
 import { isStale } from '../../care/check/stale.ts';
+import { lastDone } from '../../care/log/history.ts';
 import type { AlertRecord } from '../../care/log/records.ts';
 import { standing } from '../../care/log/timeline.ts';
+import type { Wound } from '../../care/plan/plan.ts';
 import { daysBetween, type LocalDay, localDay } from '../../care/schedule/day.ts';
 import { Later } from '../../parts/later.tsx';
 import { LevelMark } from '../../parts/level.tsx';
 import { Page } from '../../parts/page.tsx';
 import { useWords } from '../../parts/use-words.ts';
+import type { Notebook } from '../../store/notebook.ts';
 import { formatDay, formatNearDay } from '../../words/format.ts';
 import { loadAreas, t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -66,7 +69,7 @@ export function TodayScreen() {
           <li key={wound.id}>
             <span class="due-name">{woundName(wound)}</span>
             <span class="due-when">
-              {dueText(dueOf(notebook, wound)?.day, localDay(Date.parse(book.acceptedAt), notebook.device.zone()), today)}
+              {next === 'call' && state.changeDraft?.wound === wound.id ? t('today:now.goOnChange') : dueText(notebook, wound, today)}
             </span>
           </li>
         ))}
@@ -122,11 +125,15 @@ function whatNext(alerted: boolean, changing: boolean, checking: boolean, checke
   return due ? 'change' : 'rest';
 }
 
-/** @param first the day the book began: a wound never dressed since is due from then on. */
-function dueText(due: LocalDay | undefined, first: LocalDay, today: LocalDay): string {
-  const late = daysBetween(due ?? first, today);
+function dueText(notebook: Notebook, wound: Wound, today: LocalDay): string {
+  const { entries, book } = notebook.state;
+  const due = dueOf(notebook, wound)?.day;
+  // A wound never dressed since the book began is due from then on.
+  const late = daysBetween(due ?? localDay(Date.parse(book?.acceptedAt ?? ''), notebook.device.zone()), today);
   if (late > 0) return t('today:dueLate', { count: late });
-  return due ? t('today:due', { day: formatNearDay(due, today) }) : t('today:dueFirst');
+  if (!due) return t('today:dueFirst');
+  if (lastDone(entries, wound.id, notebook.device.now())?.now.path === 'coverAndCall') return t('today:askWhen');
+  return t('today:due', { day: formatNearDay(due, today) });
 }
 
 /** The gravest alert that waits for its outcome, above everything else. */

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { gatherList, nearList, normalLooks, SHORT_PATH, stepsAfterLook, stepsToLook } from '../../../app/care/change/sequence.ts';
+import {
+  gatherList,
+  nearList,
+  normalLooks,
+  SHORT_PATH,
+  stepsAfterLook,
+  stepsToLook,
+  woundStandsAt,
+} from '../../../app/care/change/sequence.ts';
 import { RECIPE_STEPS, STEPS, STEPS_BEFORE_RECIPE } from '../../../app/care/change/steps.ts';
 import { BANDS, type Band, bandRank } from '../../../app/care/check/questions.ts';
 import { FAMILIES, type FamilyId, familyOf } from '../../../app/care/dressings/families.ts';
@@ -36,13 +44,43 @@ describe('the steps up to the look [EV-PRO-03, MedlinePlus home dressing text]',
   });
 });
 
+describe('how the wound stands at a step', () => {
+  const steps = [...stepsToLook(wound), ...stepsAfterLook(wound, 'light').steps];
+  const standsAt = (step: string) =>
+    woundStandsAt(
+      steps,
+      steps.findIndex((s) => s.step === step),
+    );
+
+  test.each([
+    ['gloves', 'under'],
+    ['remove', 'open'],
+    ['look', 'open'],
+    ['secondary', 'open'],
+    ['fix', 'open'],
+    ['device', 'dressed'],
+    ['washHandsAgain', 'dressed'],
+  ])('%s: %s', (step, stands) => {
+    expect(standsAt(step)).toBe(stands);
+  });
+
+  test('without a step that holds it, the last layer ends it', () => {
+    const bare = steps.filter((s) => s.step !== 'fix');
+    expect(woundStandsAt(bare, bare.findIndex((s) => s.step === 'secondary') + 1)).toBe('dressed');
+  });
+});
+
 describe('how a change goes on after the look', () => {
   test.each(['none', 'light', 'moderate'] as Band[])('%s: the recipe of that band, step by step, notes and all', (band) => {
     expect(stepsAfterLook(wound, band)).toEqual({ path: 'recipe', steps: recipeFor(wound, band)?.steps });
   });
 
   test('an amount for which the plan says "call us" gives the short path', () => {
-    expect(stepsAfterLook(wound, 'heavy')).toEqual({ path: 'coverAndCall', steps: SHORT_PATH });
+    expect(stepsAfterLook(dry, 'heavy')).toEqual({ path: 'coverAndCall', steps: SHORT_PATH });
+  });
+
+  test('the short path puts the shoe or boot back on before the walk to the bin, where the plan has one', () => {
+    expect(namesOf(stepsAfterLook(wound, 'heavy').steps)).toEqual(['dryDressing', 'fix', 'device', 'throwAway', 'washHandsAgain']);
   });
 
   test('not being sure, or not having looked, gives the short path', () => {

@@ -73,6 +73,8 @@ describe('the hand-worked example', () => {
     // the 13th passed without one. 15 none → due 17: the one of the 17th was withdrawn; the 19th is still to come.
     expect(w1.changes).toEqual({
       done: 6,
+      // The plan of the 9th had no recipe for heavy: covered, then the clinic was asked.
+      coveredOnly: march(9),
       onTime: 3,
       early: [{ day: '2031-03-05', why: 'markedThrough' }],
       late: [
