@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { dressingOf } from '../care/change/sequence.ts';
 import type { StepId } from '../care/change/steps.ts';
 import type { Moment } from '../care/escalation/past.ts';
+import { type BandGroup, bandGroups, CALL_LEVELS, type CallLevel } from '../care/plan/band-calls.ts';
 import { limitsOf } from '../care/plan/limits-of.ts';
 import type { Plan, Recipe, Wound } from '../care/plan/plan.ts';
 import { localDay } from '../care/schedule/day.ts';
@@ -13,7 +14,7 @@ import { formatClock, formatDay, formatNumber, formatReading, inARow } from '../
 import { apart, directionOf, languageFor, loadAreas, t, words } from '../words/i18n.ts';
 import { amountText, dressingName, intervalText, woundName } from '../words/names.ts';
 import { stepMeans } from '../words/steps.ts';
-import { type AmountGroup, amountGroups, CALL_LEVELS, type CallLevel, callList } from './call-list.ts';
+import { callList } from './call-list.ts';
 import { CodePicture } from './code-picture.tsx';
 import { setFooter } from './paper-footer.ts';
 import { hoursLines } from './paper-hours.ts';
@@ -64,7 +65,7 @@ export function Paper({ content: { plan, codes, words: checks, address }, now }:
       <WhenToCall plan={plan} now={moment} />
       <Donts plan={plan} />
       {plan.wounds.map((wound) => (
-        <WoundPart key={wound.id} plan={plan} wound={wound} now={moment} />
+        <WoundPart key={wound.id} plan={plan} wound={wound} />
       ))}
       {plan.device && (
         <section>
@@ -132,13 +133,11 @@ function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
         <div key={level} class={`when-${level}`}>
           <h3>{t(`alert:title.${level}`)}</h3>
           <ul>
-            {[
-              ...first[level],
-              ...plan.wounds.flatMap((wound) => amountLines(plan, wound, level, now)),
-              ...lists[level].map(answerLine),
-            ].map((line) => (
-              <li key={line}>{line}</li>
-            ))}
+            {[...first[level], ...plan.wounds.flatMap((wound) => amountLines(plan, wound, level)), ...lists[level].map(answerLine)].map(
+              (line) => (
+                <li key={line}>{line}</li>
+              ),
+            )}
           </ul>
         </div>
       ))}
@@ -148,8 +147,8 @@ function WhenToCall({ plan, now }: { plan: Plan; now: Moment }) {
 }
 
 /** The amounts of drainage of one wound that ask for this call. */
-function amountLines(plan: Plan, wound: Wound, level: CallLevel, now: Moment): string[] {
-  const groups = amountGroups(plan, wound, now).filter((g) => g.level === level);
+function amountLines(plan: Plan, wound: Wound, level: CallLevel): string[] {
+  const groups = bandGroups(plan, wound).filter((g) => g.call === level);
   return (['above', 'call'] as const).flatMap((kind) => {
     const bands = groups.filter((g) => g.above === (kind === 'above')).flatMap((g) => g.bands);
     if (bands.length === 0) return [];
@@ -168,14 +167,14 @@ function answerLine(finding: string): string {
   return id === 'unwell' || WHOLE.includes(finding) ? sign : t('paper:sign', { what: t(`check:${id}.short`), sign });
 }
 
-function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment }) {
+function WoundPart({ plan, wound }: { plan: Plan; wound: Wound }) {
   const name = woundName(wound);
   return (
     <section class={plan.wounds.length > 1 ? 'paper-wound' : undefined}>
       <h2>{name}</h2>
       {wound.keepDry && <p class="strong">{t('change:keepDry')}</p>}
       <p>{t(wound.keepDry ? 'paper:beforeDry' : 'paper:before')}</p>
-      {amountGroups(plan, wound, now).map((group) => (
+      {bandGroups(plan, wound).map((group) => (
         <div class="paper-recipe" key={group.bands.join()}>
           <h3>{t('paper:recipeOf', { wound: name, amounts: whenText(group) })}</h3>
           <AmountCall group={group} />
@@ -186,14 +185,14 @@ function WoundPart({ plan, wound, now }: { plan: Plan; wound: Wound; now: Moment
   );
 }
 
-const whenText = ({ bands }: AmountGroup): string =>
+const whenText = ({ bands }: BandGroup): string =>
   t('plan:whenDrainage', { amounts: bands.map((b) => t(`check:drainageAmount.code.${b}`)).join(' / ') });
 
 /** The call that goes with an amount: beside its recipe, or in place of one. */
-function AmountCall({ group: { recipe, level, above } }: { group: AmountGroup }) {
-  if (!level) return null;
+function AmountCall({ group: { recipe, call, above } }: { group: BandGroup }) {
+  if (!call) return null;
   const kind = recipe ? (above ? 'above' : 'within') : 'cover';
-  return <p class="call">{t(`paper:${kind}.${level}`)}</p>;
+  return <p class="call">{t(`paper:${kind}.${call}`)}</p>;
 }
 
 function RecipePart({ plan, recipe }: { plan: Plan; recipe: Recipe }) {

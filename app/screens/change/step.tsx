@@ -4,7 +4,7 @@ import { dressingOf, type GatherLine, gatherList, nearList, needsScissors, type 
 import { HAND_WASH_SECONDS, type StepId } from '../../care/change/steps.ts';
 import type { Band } from '../../care/check/questions.ts';
 import { lastFound } from '../../care/log/history.ts';
-import type { BandCall } from '../../care/plan/band-calls.ts';
+import type { CallLevel } from '../../care/plan/band-calls.ts';
 import { likelyRecipe } from '../../care/plan/likely-recipe.ts';
 import { type Recipe, recipeFor, type Wound } from '../../care/plan/plan.ts';
 import { Drawing } from '../../parts/drawing.tsx';
@@ -33,7 +33,7 @@ interface Props {
   short: boolean;
   recipeBand: Band | undefined;
   /** At the first step after the look: the amount found means a call, though it has a recipe. */
-  call?: BandCall | undefined;
+  call?: CallLevel | undefined;
   busy: boolean;
   failed: boolean;
   last: boolean;
