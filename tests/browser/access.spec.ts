@@ -115,6 +115,7 @@ test('what does not fit would be found', async ({ page }) => {
   await page.evaluate(() => {
     const [small, wide] = [document.createElement('button'), document.createElement('p')];
     small.textContent = 'x';
+    wide.textContent = 'x';
     wide.style.inlineSize = '900px';
     document.querySelector('main')?.append(small, wide);
   });
@@ -139,6 +140,9 @@ test('a whole check and the start of a change with the keyboard alone', async ({
   await expect(title(page)).toBeFocused();
   // Past "back" and "help", which stand before the title, the first Tab goes to the first answer.
   await press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.matches('.choice input') ?? false)).toBe(true);
+  // The mildest stands last, so that the others are read.
+  while (await page.evaluate(() => (document.activeElement as HTMLInputElement).value !== 'none')) await press('Tab');
   await press('Space');
   await toMain();
   await press('Enter');

@@ -96,11 +96,14 @@ describe('questions for the visit', () => {
   test('a note of the log becomes one by its mark, and only then shows on the page', async () => {
     const all = await phone();
     for (const asks of [false, true]) {
+      location.hash = '';
       all.show(<NoteScreen />);
       await all.user.type(screen.getByLabelText(t('log:noteField')), asks ? 'For the clinic' : 'For me');
       if (asks) await all.user.click(screen.getByRole('checkbox', { name: new RegExp(t('log:forVisit')) }));
       await all.user.click(button('common:save'));
       await vi.waitFor(() => expect(all.written('note')).toHaveLength(asks ? 2 : 1));
+      // By now what was typed is no longer kept for the next note.
+      await vi.waitFor(() => expect(location.hash).toBe('#/log'));
     }
     all.show(<LogScreen />);
     expect(screen.getByText(t('log:kind.question'))).toBeTruthy();
