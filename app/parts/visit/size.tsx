@@ -27,10 +27,7 @@ export function Size({ size, units, period }: { size: SizePart; units: VisitUnit
           rows={[
             { label: t('visit:size.first'), value: first ? line(first) : missing() },
             { label: t('visit:size.last'), value: last && last !== first ? line(last) : t('visit:size.noneSince') },
-            {
-              label: t('visit:size.course'),
-              value: sinceFirst?.mixed ? t('visit:size.notCompared') : courseText(sinceFirst?.reductionPct),
-            },
+            { label: t('visit:size.course'), value: courseText(sinceFirst?.reductionPct) },
             ...milestones.map(milestoneRow),
             between.length > 0 ? { label: t('visit:size.between'), value: between.map(dated) } : undefined,
           ]}
