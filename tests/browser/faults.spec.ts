@@ -1,11 +1,8 @@
-import { cpSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import type { Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from '@playwright/test';
-import { DIST, serveFolder } from '../tools/static-server.ts';
 import { answer, CHECK, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn, visit } from './app.ts';
+import { ownSite } from './own-site.ts';
 import { say } from './say.ts';
 import { logOf } from './stores.ts';
 
@@ -143,27 +140,13 @@ test.describe('the app cannot be put on the phone', () => {
   test.use({
     expected: /Failed to load resource|bad-precaching-response|error occurred when fetching the script|received when fetching the script/,
   });
-  let server: Server;
-  let folder: string;
-  let address: string;
-
-  test.beforeEach(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'tendbook-'));
-    cpSync(DIST, folder, { recursive: true });
-    server = await serveFolder(0, `${folder}/`);
-    address = `http://localhost:${(server.address() as AddressInfo).port}/`;
-  });
-  test.afterEach(() => {
-    server.closeAllConnections();
-    server.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
+  const site = ownSite();
 
   const offline = (page: Page) => page.locator('[data-offline]');
   /** The worker is asked for a while after the first screen, so that it does not compete with it. */
   const untilTried = (page: Page) => page.waitForTimeout(3_000);
   const openDemoAt = async (page: Page) => {
-    await page.goto(`${address}#/demo`);
+    await page.goto(`${site.address}#/demo`);
     await expect(page).toHaveURL(/#\/confirm$/);
     await main(page).click();
     await expect(page.locator('.dues')).toBeVisible();
@@ -173,21 +156,21 @@ test.describe('the app cannot be put on the phone', () => {
     page,
     context,
   }) => {
-    const worker = readFileSync(join(folder, 'sw.js'), 'utf8');
+    const worker = readFileSync(join(site.folder, 'sw.js'), 'utf8');
     const [asset] = /assets\/supplies-[\w-]+\.js/.exec(worker) ?? [];
     if (!asset) throw new Error('no such file in the worker');
-    renameSync(join(folder, asset), join(folder, 'gone'));
-    await page.goto(address);
+    renameSync(join(site.folder, asset), join(site.folder, 'gone'));
+    await page.goto(site.address);
     await untilTried(page);
-    await page.goto(`${address}#/about`);
+    await page.goto(`${site.address}#/about`);
     await expect(offline(page)).toHaveText(say('settings:offline.notYet'));
     await openDemoAt(page);
-    renameSync(join(folder, 'gone'), join(folder, asset));
+    renameSync(join(site.folder, 'gone'), join(site.folder, asset));
     await page.reload();
     await expect
       .poll(async () => {
-        await page.goto(`${address}#/today`);
-        await page.goto(`${address}#/about`);
+        await page.goto(`${site.address}#/today`);
+        await page.goto(`${site.address}#/about`);
         await expect(offline(page)).toBeVisible();
         return offline(page).textContent();
       })
@@ -198,12 +181,12 @@ test.describe('the app cannot be put on the phone', () => {
   });
 
   test('because its worker does not come: it works with a network, and says under Settings that it needs one', async ({ page }) => {
-    writeFileSync(join(folder, 'sw.js'), 'throw new Error("not today")');
-    await page.goto(address);
+    writeFileSync(join(site.folder, 'sw.js'), 'throw new Error("not today")');
+    await page.goto(site.address);
     await untilTried(page);
-    await page.goto(`${address}#/about`);
+    await page.goto(`${site.address}#/about`);
     await expect(offline(page)).toHaveText(say('settings:offline.notYet'));
-    rmSync(join(folder, 'sw.js'));
+    rmSync(join(site.folder, 'sw.js'));
     await page.reload();
     await untilTried(page);
     await expect(offline(page)).toHaveText(say('settings:offline.notYet'));

@@ -1,11 +1,8 @@
-import { cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import type { Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
-import { DIST, serveFolder } from '../tools/static-server.ts';
 import { answer, choose, doChange, doCheck, expect, main, openDemo, TUESDAY_MORNING, test, title, turn, visit } from './app.ts';
+import { ownSite } from './own-site.ts';
 import { say } from './say.ts';
 
 /** Waits until the service worker has taken everything in and rules the page. */
@@ -52,37 +49,24 @@ test('the app can be installed: manifest, icons and scope', async ({ page, reque
 });
 
 test.describe('new versions', () => {
-  let server: Server;
-  let folder: string;
-  let address: string;
-
-  test.beforeEach(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'tendbook-'));
-    cpSync(DIST, folder, { recursive: true });
-    server = await serveFolder(0, `${folder}/`);
-    address = `http://localhost:${(server.address() as AddressInfo).port}/`;
-  });
-  test.afterEach(() => {
-    server.closeAllConnections();
-    server.close();
-  });
+  const site = ownSite();
 
   const publish = (change: (worker: string) => string) => {
-    const path = join(folder, 'sw.js');
+    const path = join(site.folder, 'sw.js');
     writeFileSync(path, change(readFileSync(path, 'utf8')));
   };
   const look = (page: Page) => page.evaluate(async () => void (await (await navigator.serviceWorker.getRegistration())?.update()));
 
   test('a new version waits while a check is under way, then asks, then takes over', async ({ page }) => {
-    await page.goto(address);
+    await page.goto(site.address);
     await page.evaluate(() => navigator.serviceWorker.ready);
     // Ruled by the worker from the second load on; before that there is nothing to wait for.
     await page.reload();
-    await page.goto(`${address}#/demo`);
+    await page.goto(`${site.address}#/demo`);
     await expect(page).toHaveURL(/#\/confirm$/);
     await main(page).click();
     await expect(page).toHaveURL(/#\/today$/);
-    await page.goto(`${address}#/check`);
+    await page.goto(`${site.address}#/check`);
     await choose(page, 'none');
     await turn(page);
     publish((worker) => `${worker}\n// version 2\n`);
@@ -106,7 +90,7 @@ test.describe('new versions', () => {
   });
 
   test('a broken new version leaves the old one working', async ({ page, context }) => {
-    await page.goto(address);
+    await page.goto(site.address);
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.reload();
     publish((worker) => worker.replace('index.html', 'no-such-file.html'));
