@@ -1,5 +1,6 @@
 import type { ReviewReason } from '../care/healing/review.ts';
 import type { LogFinding } from '../care/visit/log-findings.ts';
+import { courseText } from '../parts/visit/visit-words.ts';
 import { formatShare, formatShortDay } from '../words/figures.ts';
 import { formatList, formatNumber, formatReading } from '../words/format.ts';
 import { t } from '../words/i18n.ts';
@@ -73,13 +74,6 @@ function sizeText(review: ReviewReason): string {
         })
       : t(`clinic:found.${review.why}`);
   return review.mixed ? `${said} ${t('clinic:found.mixed')}` : said;
-}
-
-function courseText(reductionPct: number | undefined): string {
-  if (reductionPct === undefined) return t('visit:missing');
-  const share = formatShare(Math.abs(reductionPct) / 100);
-  if (Math.round(reductionPct) === 0) return t('visit:size.same');
-  return t(reductionPct > 0 ? 'visit:size.smaller' : 'visit:size.larger', { share });
 }
 
 function supplyText({ line, until }: LogFinding<'supply'>): string {

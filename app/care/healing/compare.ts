@@ -11,7 +11,7 @@ export interface Comparison {
   to: AreaSize;
   /** Calendar days from one to the other. */
   days: number;
-  /** They were measured in different ways: say so, and show a person no figure of this comparison. */
+  /** They were measured in different ways: say so wherever a figure of it is shown; the phone's course page shows none. */
   mixed: boolean;
   /** Area reduction, 100·(A0 − At)/A0; negative where the wound is larger [EV-HEA-01]. Undefined where nothing was there to begin with. */
   reductionPct: number | undefined;

@@ -8,7 +8,7 @@ import { t } from '../../words/i18n.ts';
 import { Chart } from '../chart/chart.tsx';
 import { sizeChart } from '../chart/wound-charts.ts';
 import { type FactRow, Facts, useSay } from './speak.tsx';
-import { missing, sizeText, type VisitUnits } from './visit-words.ts';
+import { courseText, missing, sizeText, type VisitUnits } from './visit-words.ts';
 
 /** So many sizes between the first and the last are named, the newest. */
 const BETWEEN_MOST = 8;
@@ -44,13 +44,6 @@ function SizeChart({ size: { points }, units, period }: { size: SizePart; units:
   const from = [period.from, ...points.map((p) => p.day)].sort()[0] ?? period.from;
   // Called, not placed: what a chart says of itself must be said within the language too.
   return useSay()(() => Chart(sizeChart(points, { from, to: period.to }, units.length)));
-}
-
-function courseText(reductionPct: number | undefined): string {
-  if (reductionPct === undefined) return missing();
-  const share = formatShare(Math.abs(reductionPct) / 100);
-  if (Math.round(reductionPct) === 0) return t('visit:size.same');
-  return t(reductionPct > 0 ? 'visit:size.smaller' : 'visit:size.larger', { share });
 }
 
 /** Without a first size there are no days to hold a milestone against. */

@@ -6,7 +6,7 @@ import type { AlertAnswer } from '../../care/visit/alerts-part.ts';
 import type { CodePart } from '../../care/visit/answers-part.ts';
 import type { Period } from '../../care/visit/period.ts';
 import type { WoundPart } from '../../care/visit/summary.ts';
-import { formatDays, formatDuration } from '../../words/figures.ts';
+import { formatDays, formatDuration, formatShare } from '../../words/figures.ts';
 import { formatArea, formatDay, formatLength, formatNumber, inARow } from '../../words/format.ts';
 import { t } from '../../words/i18n.ts';
 import { woundName } from '../../words/names.ts';
@@ -62,4 +62,12 @@ export const countedDays = (days: readonly LocalDay[]): string =>
 export function answerOfAlert({ what, minutesAfter }: AlertAnswer): string {
   const did = t(`visit:did.${what}`);
   return minutesAfter === undefined ? did : t('visit:later', { did, time: formatDuration(minutesAfter) });
+}
+
+/** How an area stands to an earlier one. @param reductionPct how much of it is gone, in %; below nought where it has grown. */
+export function courseText(reductionPct: number | undefined): string {
+  if (reductionPct === undefined) return missing();
+  const share = formatShare(Math.abs(reductionPct) / 100);
+  if (Math.round(reductionPct) === 0) return t('visit:size.same');
+  return t(reductionPct > 0 ? 'visit:size.smaller' : 'visit:size.larger', { share });
 }

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type WoundStands, woundStandsAt } from '../../care/change/sequence.ts';
+import { isStale } from '../../care/check/stale.ts';
 import type { Wound } from '../../care/plan/plan.ts';
-import { daysBetween, HOUR_MS, localDay } from '../../care/schedule/day.ts';
+import { HOUR_MS, localDay } from '../../care/schedule/day.ts';
 import { NotSaved } from '../../parts/not-saved.tsx';
 import { Page } from '../../parts/page.tsx';
 import { press } from '../../parts/press.ts';
@@ -14,10 +15,8 @@ import { stepsOf } from './finished.ts';
 
 /** After a longer rest the wound has dried, and hands and gloves are no longer clean. Our own limit. */
 const REST_MS = HOUR_MS / 2;
-/** A change begun before midnight may well end after it; past this it rests on the check of another day. Our own limit. */
-const STALE_MS = 4 * HOUR_MS;
 
-const lastAt = (draft: ChangeDraft): number => Date.parse(draft.savedAt ?? draft.startedAt);
+const leftAt = (draft: ChangeDraft): string => draft.savedAt ?? draft.startedAt;
 
 /** The clock when the change was opened or last came back into view. A step that takes long is no rest. */
 function useCameBackAt(notebook: Notebook): number {
@@ -34,10 +33,9 @@ function useCameBackAt(notebook: Notebook): number {
 
 /** How a change was come back to: not at all, after a rest, or on another day than that of its check. */
 export function usePause(notebook: Notebook, draft: ChangeDraft): 'rested' | 'stale' | undefined {
-  const away = useCameBackAt(notebook) - lastAt(draft);
-  const begun = localDay(Date.parse(draft.startedAt), notebook.device.zone());
-  if (away > STALE_MS && daysBetween(begun, notebook.today()) > 0) return 'stale';
-  return away > REST_MS ? 'rested' : undefined;
+  const back = useCameBackAt(notebook);
+  if (isStale(draft.startedAt, back, notebook.today(), notebook.device.zone(), leftAt(draft))) return 'stale';
+  return back - Date.parse(leftAt(draft)) > REST_MS ? 'rested' : undefined;
 }
 
 /** How the wound stands at the step a draft has come to. */
@@ -65,7 +63,7 @@ interface RestedProps {
 export function Rested({ wound, draft, over, zone, failed, onGoOn, onStop }: RestedProps) {
   return (
     <Page
-      title={t('change:rested.title', { time: formatTime(lastAt(draft), zone) })}
+      title={t('change:rested.title', { time: formatTime(leftAt(draft), zone) })}
       over={over}
       back={() => go('today')}
       foot={
